@@ -1,0 +1,135 @@
+/** A cell's index: `row * size + column`, both from 0. */
+export type Cell = number;
+/** A digit, from 1 to the layout's size. */
+export type Digit = number;
+/** A digit in a cell, as one number: `cell * size + digit - 1`. */
+export type Candidate = number;
+/** Digits as bits: bit `d - 1` stands for digit `d`. */
+export type DigitMask = number;
+
+export type HouseKind = 'row' | 'column' | 'box' | 'diagonal' | 'extra';
+
+/** A set of `size` cells that holds every digit exactly once. */
+export interface House {
+  readonly index: number;
+  readonly kind: HouseKind;
+  /** Counts from 1 within its kind. */
+  readonly number: number;
+  /** As people write it: `r4`, `c7`, `b5`, `d1`, `x2`. */
+  readonly name: string;
+  readonly cells: readonly Cell[];
+}
+
+/**
+ * A board as data: how many digits, which cells form houses. Everything above works on houses and cells,
+ * so another layout is another value of this type and nothing else.
+ */
+export interface Layout {
+  readonly name: string;
+  /** Number of digits, rows and columns: 9 on the plain layout. */
+  readonly size: number;
+  readonly cellCount: number;
+  readonly houses: readonly House[];
+  /** For each cell the houses that it lies in, by index, in the order of `houses`. */
+  readonly housesOf: readonly (readonly number[])[];
+  /** For each cell the other cells that share a house with it, ascending. */
+  readonly peers: readonly (readonly Cell[])[];
+  /** `sees[a * cellCount + b]` is 1 where a and b are different cells of one house. */
+  readonly sees: Uint8Array;
+  /** For each cell the number of its box, from 0. */
+  readonly boxOf: readonly number[];
+  /** All digits, as bits. */
+  readonly allDigits: DigitMask;
+}
+
+/** What sets one layout apart from another of its size. */
+export interface LayoutPlan {
+  readonly name: string;
+  readonly size: number;
+  /** For each cell, row by row, the number of its box from 0; each number `size` times. */
+  readonly boxOf: readonly number[];
+  /** Further houses beyond rows, columns and boxes; `size` cells each. */
+  readonly extras?: readonly { readonly kind: 'diagonal' | 'extra'; readonly cells: readonly Cell[] }[];
+}
+
+const letterOf = { row: 'r', column: 'c', box: 'b', diagonal: 'd', extra: 'x' } as const;
+
+/** Boxes of `rows` x `columns` cells, numbered row by row: the `boxOf` of a layout of size `rows * columns`. */
+export function rectangularBoxes(rows: number, columns: number): number[] {
+  const size = rows * columns;
+  const across = size / columns;
+  return Array.from({ length: size * size }, (_, cell) => {
+    const row = Math.floor(cell / size);
+    return Math.floor(row / rows) * across + Math.floor((cell % size) / columns);
+  });
+}
+
+/**
+ * Builds a layout. Throws a RangeError on a plan whose boxes or extra houses do not have `size` different
+ * cells each: plans are written by programmers or checked by the layout reader first.
+ */
+export function makeLayout(plan: LayoutPlan): Layout {
+  const { name, size, boxOf } = plan;
+  const cellCount = size * size;
+  const houses: House[] = [];
+  const add = (kind: HouseKind, number: number, cells: readonly Cell[]) => {
+    if (new Set(cells).size !== size || cells.some((cell) => !(cell >= 0 && cell < cellCount))) {
+      throw new RangeError(`${name}: ${kind} ${number} does not have ${size} different cells`);
+    }
+    houses.push({ index: houses.length, kind, number, name: `${letterOf[kind]}${number}`, cells });
+  };
+  const line = Array.from({ length: size }, (_, i) => i);
+  for (const row of line)
+    add(
+      'row',
+      row + 1,
+      line.map((i) => row * size + i),
+    );
+  for (const column of line)
+    add(
+      'column',
+      column + 1,
+      line.map((i) => i * size + column),
+    );
+  for (const box of line) {
+    const cells = boxOf.flatMap((b, cell) => (b === box ? [cell] : []));
+    add('box', box + 1, cells);
+  }
+  const counters = { diagonal: 0, extra: 0 };
+  for (const extra of plan.extras ?? []) {
+    counters[extra.kind] += 1;
+    add(extra.kind, counters[extra.kind], extra.cells);
+  }
+  const housesOf: number[][] = Array.from({ length: cellCount }, () => []);
+  const sees = new Uint8Array(cellCount * cellCount);
+  for (const house of houses) {
+    for (const a of house.cells) {
+      housesOf[a].push(house.index);
+      for (const b of house.cells) if (a !== b) sees[a * cellCount + b] = 1;
+    }
+  }
+  const cells = Array.from({ length: cellCount }, (_, cell) => cell);
+  const peers = cells.map((a) => cells.filter((b) => sees[a * cellCount + b] === 1));
+  return { name, size, cellCount, houses, housesOf, peers, sees, boxOf, allDigits: 2 ** size - 1 };
+}
+
+/** The layout that nearly every grid uses: 9x9 with nine 3x3 boxes. */
+export const plain: Layout = makeLayout({ name: 'plain', size: 9, boxOf: rectangularBoxes(3, 3) });
+
+/** The cell of a candidate. */
+export const cellOf = (layout: Layout, candidate: Candidate): Cell => Math.floor(candidate / layout.size);
+
+/** The digit of a candidate, from 1. */
+export const digitOf = (layout: Layout, candidate: Candidate): Digit => (candidate % layout.size) + 1;
+
+/** The candidate that puts a digit (from 1) into a cell. */
+export const candidateOf = (layout: Layout, cell: Cell, digit: Digit): Candidate =>
+  cell * layout.size + digit - 1;
+
+/** Whether two candidates cannot both be true: two digits in one cell, or one digit twice in a house. */
+export function conflicts(layout: Layout, a: Candidate, b: Candidate): boolean {
+  const cellA = cellOf(layout, a);
+  const cellB = cellOf(layout, b);
+  if (cellA === cellB) return a !== b;
+  return a % layout.size === b % layout.size && layout.sees[cellA * layout.cellCount + cellB] === 1;
+}
