@@ -1,0 +1,48 @@
+import type { Candidate, Cell } from '../grid/layout.ts';
+
+/** The ladder, from least to most revealing. */
+export const rungs = ['where', 'digits', 'pattern', 'cells', 'why'] as const;
+export type Rung = (typeof rungs)[number];
+
+/** What a drawn candidate is for. Letters tell facts apart: A, B, C in the order of the argument. */
+export type DrawnRole = 'fact' | 'strike' | 'out-already' | 'placement' | 'overlooked';
+
+export interface DrawnCandidate {
+  readonly candidate: Candidate;
+  readonly role: DrawnRole;
+  /** With `fact`, and with `overlooked` where a fact chose it: the fact's letter. */
+  readonly letter?: string;
+}
+
+/** What the screen, the pictures and the lessons draw over a grid. Colours and signs are theirs to choose. */
+export interface Drawing {
+  /** House to tint, by index in the layout, or null. */
+  readonly house: number | null;
+  /** Houses of the facts, by index, each with its letter: their labels may be marked. */
+  readonly houses: readonly { readonly house: number; readonly letter: string }[];
+  /** Cells of the facts, ascending. */
+  readonly cells: readonly Cell[];
+  readonly candidates: readonly DrawnCandidate[];
+}
+
+/** One line of the ladder's words: what hangs before it (a letter or a sign), and a sentence. */
+export interface HintLine {
+  /** `A`, `B`.. for a fact, `×` strike, `/` already out, `=` placement, `!` broken, or empty. */
+  readonly sign: string;
+  readonly text: string;
+}
+
+/** One rung of a ladder: exactly what may be known on it, and nothing beyond. */
+export interface HintRung {
+  readonly rung: Rung;
+  readonly lines: readonly HintLine[];
+  readonly drawing: Drawing;
+  /** The JSON of the command contract: `{schema, rung, house}` / `+digits, weight` / and so on. */
+  readonly json: Readonly<Record<string, unknown>>;
+}
+
+/** A whole ladder. `broken`: it tells of something on the sheet that cannot be right. */
+export interface Ladder {
+  readonly kind: 'step' | 'broken';
+  readonly rungs: readonly HintRung[];
+}

@@ -1,0 +1,40 @@
+import type { Argument, Fact } from '../argument/kernel.ts';
+import type { Candidate } from '../grid/layout.ts';
+import type { Position } from '../grid/position.ts';
+import type { Board } from './board.ts';
+
+/** One instance of a pattern: its facts as the technique defines them, and all that it places or strikes. */
+export interface Finding {
+  /** The technique's id. */
+  readonly technique: string;
+  /** In the order in which the technique tells them: bases before covers, pivot before wings. */
+  readonly facts: readonly Fact[];
+  /** At least one live candidate; ascending. */
+  readonly conclusions: {
+    readonly kind: 'placements' | 'strikes';
+    readonly candidates: readonly Candidate[];
+  };
+  /** For one-solution techniques: the deadly pattern, two candidates a cell. */
+  readonly pattern?: readonly Candidate[];
+}
+
+/** A pattern that people know by name. One file a technique, one line in `catalogue.ts`, nothing else. */
+export interface Technique {
+  /** Lower case with hyphens, as commands take it: `x-wing`. */
+  readonly id: string;
+  /** As a sentence starts with it: `X-wing`. */
+  readonly name: string;
+  /** How many facts its instances have at most, for the order in which the catalogue is tried. */
+  readonly weight: number;
+  readonly assumes: 'nothing' | 'one-solution';
+  /**
+   * All instances in the position that the board stands in, in a fixed order. Never changes the board.
+   * What it finds depends on the position alone and commutes with the grid's symmetries, as a set.
+   */
+  readonly find: (board: Board) => readonly Finding[];
+  /**
+   * Why it follows, said as a teacher would, over the facts of one argument: one or two sentences after the
+   * facts have been told. Absent or null: the prose is derived from the order in which the cases close.
+   */
+  readonly phrase?: (position: Position, argument: Argument) => string | null;
+}
