@@ -1,4 +1,5 @@
 import type { Candidate, Cell } from '../grid/layout.ts';
+import type { Broken, Step, Written } from '../path/step.ts';
 
 /** The ladder, from least to most revealing. */
 export const rungs = ['where', 'digits', 'pattern', 'cells', 'why'] as const;
@@ -44,5 +45,10 @@ export interface HintRung {
 /** A whole ladder. `broken`: it tells of something on the sheet that cannot be right. */
 export interface Ladder {
   readonly kind: 'step' | 'broken';
+  /** One a rung, in the order of `rungs`. */
   readonly rungs: readonly HintRung[];
+  /** What taking the step writes on the sheet; null where there is nothing to take. */
+  readonly written: Written | null;
+  /** What the ladder tells of. Nothing of it may be shown but through the rungs. */
+  readonly step: Step | Broken;
 }

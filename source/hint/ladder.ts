@@ -1,0 +1,186 @@
+import { withClaims } from '../argument/claim.ts';
+import { factName, factParts, weightOf } from '../argument/fact.ts';
+import type { Argument, CheckedArgument, Fact, OneSolutionToken } from '../argument/kernel.ts';
+import { type Candidate, cellOf, type Digit, digitOf } from '../grid/layout.ts';
+import { cellName, digitName, placementName, sayHouse, strikeName } from '../grid/names.ts';
+import type { Position } from '../grid/position.ts';
+import { nextStep } from '../path/next.ts';
+import type { Broken, Step, View, Written } from '../path/step.ts';
+import { techniqueById } from '../techniques/catalogue.ts';
+import { alreadyOut } from './already-out.ts';
+import { sayCases } from './cases.ts';
+import { drawFacts, drawHouse, type Lettered, lettered } from './draw.ts';
+import type { DrawnCandidate, HintLine, HintRung, Ladder } from './rung.ts';
+import { houseToLookAt } from './where.ts';
+import { byDigit, cellsInARow, inARow, sayFact, sayFacts, sayTopic, sentence } from './words.ts';
+
+const schema = 1;
+
+/** The ladder for what a person has before them; null where there is no step to show. */
+export function hintFor(view: View, token?: OneSolutionToken): Ladder | null {
+  const step = nextStep(view, token);
+  return step && ladderFor(step, withClaims(view.position, view.claims));
+}
+
+/** Builds the five rungs of a step, as seen from the position `start` in which the person stands. */
+export function ladderFor(step: Step | Broken, start: Position): Ladder {
+  const { layout } = start;
+  const parts = step.kind === 'step' ? step.parts : [step.part];
+  const written = step.kind === 'step' ? step.written : null;
+  const facts = lettered(
+    start,
+    parts.flatMap(({ argument }) => argument.facts),
+  );
+  const concluded = parts.flatMap(({ argument }) => candidatesOf(argument));
+  const house = houseToLookAt(
+    layout,
+    facts.map(({ fact }) => fact),
+    concluded,
+  );
+  const digits = digitsOf(start, facts);
+  const techniques = parts.map(({ argument }) => nameOf(argument));
+  const broken = step.kind === 'broken';
+
+  const whereJson = { schema, rung: 'where', house: house.name };
+  const digitsJson = { ...whereJson, rung: 'digits', digits, weight: step.weight };
+  const technique = parts.map(({ argument }) => argument.technique).join(' + ');
+  const patternJson = { ...digitsJson, rung: 'pattern', technique: broken ? 'breaks' : technique };
+  const cellNames = drawFacts(start, facts).cells.map((cell) => cellName(layout, cell));
+  const factNames = facts.map(({ fact }) => factName(layout, fact));
+  const cellsJson = { ...patternJson, rung: 'cells', facts: factNames, cells: cellNames };
+  const prose = parts.flatMap((part) => proseOf(part));
+  const last = argumentJson(parts[parts.length - 1]);
+  const whyJson = {
+    ...cellsJson,
+    rung: 'why',
+    argument: last,
+    ...(parts.length > 1 && { parts: parts.map(argumentJson) }),
+    prose: prose.join(' '),
+  };
+
+  const say = (text: string, sign = ''): HintLine => ({ sign, text: sentence(text) });
+  const look = broken
+    ? say(`look at ${sayHouse(house)}: something there cannot be right`, '!')
+    : say(`look at ${sayHouse(house)}`);
+  const digitWords = digits.map((digit) => digitName(digit));
+  const facing = sayFacts(facts.length);
+  const digitLine = say(
+    `${digits.length === 1 ? 'digit' : 'digits'} ${inARow(digitWords)}. ${sentence(facing)}`,
+  );
+  const patternLine = broken
+    ? say('these facts cannot all hold', '!')
+    : say(
+        inARow(techniques.map((name, i) => (i === 0 ? name : lowerFirst(name)))).replace(' and ', ', then '),
+      );
+  const rung = (rest: Omit<HintRung, 'json'>, json: HintRung['json']): HintRung => ({ ...rest, json });
+  return {
+    kind: step.kind,
+    written,
+    step,
+    rungs: [
+      rung({ rung: 'where', lines: [look], drawing: drawHouse(house) }, whereJson),
+      rung({ rung: 'digits', lines: [look, digitLine], drawing: drawHouse(house) }, digitsJson),
+      rung(
+        { rung: 'pattern', lines: [look, digitLine, patternLine], drawing: drawHouse(house) },
+        patternJson,
+      ),
+      rung({ rung: 'cells', lines: factLines(start, facts), drawing: drawFacts(start, facts) }, cellsJson),
+      rung(
+        {
+          rung: 'why',
+          lines: [
+            ...factLines(start, facts),
+            ...conclusionLines(parts, written),
+            ...prose.map((text) => ({ sign: '', text })),
+          ],
+          drawing: drawFacts(start, facts, drawnConclusions(parts)),
+        },
+        whyJson,
+      ),
+    ],
+  };
+}
+
+const lowerFirst = (name: string): string =>
+  /^[A-Z][a-z]/.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name;
+
+const candidatesOf = (argument: Argument): readonly Candidate[] =>
+  argument.conclusions.kind === 'breaks' ? [] : argument.conclusions.candidates;
+
+/** The technique's name, or how many facts there are and that they have none. */
+function nameOf(argument: Argument): string {
+  const name = techniqueById(argument.technique)?.name;
+  return name ?? `${sayFacts(argument.facts.length)}, no name`;
+}
+
+/** The digits of house facts and the live candidates of cell facts, ascending. */
+function digitsOf(position: Position, facts: readonly Lettered[]): Digit[] {
+  const { layout } = position;
+  const digits = facts.flatMap(({ fact, places }) => {
+    const parts = factParts(layout, fact);
+    return parts.kind === 'house' ? [parts.digit] : places.map((candidate) => digitOf(layout, candidate));
+  });
+  return [...new Set(digits)].sort((a, b) => a - b);
+}
+
+const factLines = ({ layout }: Position, facts: readonly Lettered[]): HintLine[] =>
+  facts.map(({ fact, letter, places }) => ({ sign: letter, text: sentence(sayFact(layout, fact, places)) }));
+
+/** The phrase of the technique, or prose from the order in which the cases close. */
+function proseOf({ position, argument }: CheckedArgument): string[] {
+  const phrase = techniqueById(argument.technique)?.phrase?.(position, argument);
+  return phrase ? [sentence(phrase)] : sayCases(position, argument);
+}
+
+function conclusionLines(parts: readonly CheckedArgument[], written: Written | null): HintLine[] {
+  const lines = parts.flatMap(({ position, argument }): HintLine[] => {
+    const { layout } = position;
+    const { conclusions } = argument;
+    if (conclusions.kind === 'breaks') {
+      const topics = argument.facts.map((fact) => sayTopic(layout, fact));
+      return [{ sign: '!', text: sentence(`${inARow(topics)} cannot all be met`) }];
+    }
+    if (conclusions.kind === 'placements') {
+      return conclusions.candidates.map((c) => ({
+        sign: '=',
+        text: sentence(`${cellName(layout, cellOf(layout, c))} is ${digitName(digitOf(layout, c))}`),
+      }));
+    }
+    const goes = (candidates: readonly Candidate[], sign: string, verb: string): HintLine[] =>
+      byDigit(layout, candidates).map(([digit, group]) => ({
+        sign,
+        text: sentence(`${digitName(digit)} ${verb} ${cellsInARow(layout, group)}`),
+      }));
+    const before = alreadyOut(position, argument);
+    return [...goes(conclusions.candidates, '×', 'goes from'), ...goes(before, '/', 'had gone before from')];
+  });
+  if (written?.kind !== 'spot') return lines;
+  const { layout } = parts[0].position;
+  return [...lines, { sign: '=', text: sentence(`left: ${sayFact(layout, written.fact, written.places)}`) }];
+}
+
+function drawnConclusions(parts: readonly CheckedArgument[]): DrawnCandidate[] {
+  return parts.flatMap(({ position, argument }): DrawnCandidate[] => {
+    const { conclusions } = argument;
+    if (conclusions.kind === 'breaks') return [];
+    const role = conclusions.kind === 'strikes' ? 'strike' : 'placement';
+    const own = conclusions.candidates.map((candidate): DrawnCandidate => ({ candidate, role }));
+    const before = alreadyOut(position, argument);
+    return [...own, ...before.map((candidate): DrawnCandidate => ({ candidate, role: 'out-already' }))];
+  });
+}
+
+function argumentJson({ position, argument }: CheckedArgument): Record<string, unknown> {
+  const { layout } = position;
+  const { conclusions } = argument;
+  const candidates = candidatesOf(argument);
+  return {
+    technique: argument.technique,
+    facts: argument.facts.map((fact: Fact) => factName(layout, fact)),
+    placements: conclusions.kind === 'placements' ? candidates.map((c) => placementName(layout, c)) : [],
+    strikes: conclusions.kind === 'strikes' ? candidates.map((c) => strikeName(layout, c)) : [],
+    ...(conclusions.kind === 'breaks' && { breaks: true }),
+    assumes: argument.assumes,
+    weight: weightOf(layout, argument),
+  };
+}

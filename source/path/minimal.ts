@@ -1,0 +1,96 @@
+import {
+  type Argument,
+  type CheckedArgument,
+  check,
+  type Fact,
+  type OneSolutionToken,
+} from '../argument/kernel.ts';
+import type { Candidate } from '../grid/layout.ts';
+import type { Position } from '../grid/position.ts';
+import type { Finding } from '../techniques/technique.ts';
+
+/** The id of an argument that no technique of the catalogue names. */
+export const unnamed = 'facts';
+
+type Bare = Omit<Argument, 'facts' | 'conclusions'>;
+
+/** Drops facts, last first, as long as the kernel still accepts the conclusion. Null if it refuses at once. */
+function dropNeedless(
+  position: Position,
+  bare: Bare,
+  facts: readonly Fact[],
+  conclusions: Argument['conclusions'],
+  token?: OneSolutionToken,
+): readonly Fact[] | null {
+  const accepts = (some: readonly Fact[]) =>
+    check(position, { ...bare, facts: some, conclusions }, token).verdict !== 'refused';
+  if (!accepts(facts)) return null;
+  let needed = facts;
+  for (let i = facts.length - 1; i >= 0 && needed.length > 0; i -= 1) {
+    const fewer = needed.filter((fact) => fact !== facts[i]);
+    if (fewer.length < needed.length && accepts(fewer)) needed = fewer;
+  }
+  return needed;
+}
+
+/**
+ * The arguments in a finding: each conclusion on a minimal set of the finding's facts, conclusions that rest
+ * on the same facts together. Where facts could be dropped, the pattern is no longer what makes the point and
+ * the argument goes without its name.
+ */
+export function argumentsIn(
+  position: Position,
+  finding: Finding,
+  token?: OneSolutionToken,
+): CheckedArgument[] {
+  const { facts, conclusions, pattern, technique } = finding;
+  const bare: Bare = {
+    technique,
+    assumes: pattern ? 'one-solution' : 'nothing',
+    ...(pattern && { pattern }),
+  };
+  const groups = new Map<string, { needed: readonly Fact[]; candidates: Candidate[] }>();
+  for (const candidate of conclusions.candidates) {
+    const one = { kind: conclusions.kind, candidates: [candidate] };
+    const needed = dropNeedless(position, bare, facts, one, token);
+    if (!needed) continue;
+    const key = [...needed].sort((a, b) => a - b).join(' ');
+    const group = groups.get(key) ?? { needed, candidates: [] };
+    group.candidates.push(candidate);
+    groups.set(key, group);
+  }
+  return [...groups.values()].flatMap(({ needed, candidates }) => {
+    const name = needed.length === facts.length ? technique : unnamed;
+    const argument: Argument = {
+      ...bare,
+      technique: name,
+      facts: needed,
+      conclusions: { kind: conclusions.kind, candidates },
+    };
+    const verdict = check(position, argument, token);
+    return verdict.verdict === 'holds' ? [verdict.checked] : [];
+  });
+}
+
+/** An unnamed argument for one strike on some sufficient facts, made minimal; null if they are not sufficient. */
+export function strikeBy(
+  position: Position,
+  candidate: Candidate,
+  facts: readonly Fact[],
+): CheckedArgument | null {
+  const [checked] = argumentsIn(position, {
+    technique: unnamed,
+    facts,
+    conclusions: { kind: 'strikes', candidates: [candidate] },
+  });
+  return checked ?? null;
+}
+
+/** A checked `breaks` on some facts that cannot all hold, made minimal; null if they can. */
+export function breakBy(position: Position, facts: readonly Fact[]): CheckedArgument | null {
+  const bare: Bare = { technique: unnamed, assumes: 'nothing' };
+  const needed = dropNeedless(position, bare, facts, { kind: 'breaks' });
+  if (!needed) return null;
+  const verdict = check(position, { ...bare, facts: needed, conclusions: { kind: 'breaks' } });
+  return verdict.verdict === 'breaks' ? verdict.checked : null;
+}
