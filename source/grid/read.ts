@@ -1,0 +1,240 @@
+import { failure, type Result, success } from '../text/result.ts';
+import { ambiguous, counted, type GridError, gridError, sayText } from './grid-error.ts';
+import { type Layout, plain } from './layout.ts';
+import { parseDigit } from './names.ts';
+import type { Grid } from './position.ts';
+import { isBlankSign, isSpace, type Reading, sameGrid } from './readers/cells.ts';
+import { readColumns } from './readers/columns.ts';
+import { delimiters, readFields } from './readers/delimited.ts';
+import { explain } from './readers/explain.ts';
+import { rowChoices } from './readers/rules.ts';
+import { readSigns } from './readers/signs.ts';
+import { readNumbers, readTable } from './readers/tables.ts';
+import { isBlankLine, type SourceLine, sourceText, splitLines } from './source-lines.ts';
+
+export type { GridError, GridErrorCode } from './grid-error.ts';
+
+/** A grid with what the text says about it. Names and remarks are outside text: make them safe to show. */
+export interface NamedGrid {
+  readonly grid: Grid;
+  /** The remark behind the grid on its own line, otherwise the first one written with it. */
+  readonly name?: string;
+  /** All remarks (`# …`) that came with the grid, in order, the name among them. */
+  readonly remarks: readonly string[];
+  /** The line of the text on which the grid's first row stands, from 1. */
+  readonly line: number;
+}
+
+export interface ReadOptions {
+  /** The layout that the grid is on. Default `plain`. */
+  readonly layout?: Layout;
+  /** The most characters (UTF-16 units) that the text of one grid may have. Default 100,000. */
+  readonly limit?: number;
+  /** The most characters that a text of many grids may have. Default 100,000,000. */
+  readonly textLimit?: number;
+}
+
+const defaultLimit = 100_000;
+const defaultTextLimit = 100_000_000;
+
+/** Whether a text is over a limit, with the place where it goes over. */
+function overLimit(text: string, limit: number, what: string, firstLine = 1): GridError | null {
+  if (text.length <= limit) return null;
+  const before = splitLines(text.slice(0, limit));
+  const line = firstLine + before.length - 1;
+  const column = [...before[before.length - 1]].length + 1;
+  const said = (n: number) => n.toLocaleString('en-US');
+  const found = `${said(text.length)} characters`;
+  return gridError('too-long', { line, column }, found, `at most ${said(limit)} ${what}`);
+}
+
+/** The remarks of some lines and the name among them: `own` are the lines that hold cells. */
+function remarksOf(lines: readonly SourceLine[]): Pick<NamedGrid, 'name' | 'remarks'> {
+  const remarks = lines.flatMap((line) => line.remark ?? []);
+  const own = lines.find((line) => !isBlankLine(line) && line.remark !== undefined)?.remark;
+  const name = own ?? remarks[0];
+  return name === undefined ? { remarks } : { name, remarks };
+}
+
+/** Lines from the first to the last that is not blank. */
+function trimmed(lines: readonly SourceLine[]): readonly SourceLine[] {
+  const first = lines.findIndex((line) => !isBlankLine(line));
+  const last = lines.findLastIndex((line) => !isBlankLine(line));
+  return lines.slice(first, last + 1);
+}
+
+/** Every way in which some lines are one grid, the same grid only once. */
+function readingsOf(layout: Layout, lines: readonly SourceLine[]): Reading[] {
+  const found: Reading[] = [];
+  const add = (reading: Reading | null, how = '') => {
+    if (reading === null || found.some((other) => sameGrid(other.grid, reading.grid))) return;
+    found.push(how === '' ? reading : { ...reading, how });
+  };
+  for (const { rows, how } of rowChoices(layout, lines)) {
+    if (rows.length === 0) continue;
+    add(readSigns(layout, rows), how);
+    add(readTable(layout, rows), how);
+    add(readNumbers(layout, rows), how);
+    for (const delimiter of delimiters) add(readFields(layout, rows, delimiter), how);
+    for (const reading of readColumns(layout, rows)) add(reading, how);
+  }
+  const inner = trimmed(lines);
+  if (inner.length === layout.size) for (const reading of readColumns(layout, inner)) add(reading);
+  // A line of tabs alone is a row of empty fields among rows parted by tabs.
+  const tabbed = lines.filter((line) => line.signs.includes('\t'));
+  if (tabbed.length === layout.size) add(readFields(layout, tabbed, '\t'));
+  return found;
+}
+
+const adviceOnWays = 'Write blanks as "." and candidates in parentheses to settle it.';
+
+/** Reads lines as one grid. */
+function readLines(layout: Layout, lines: readonly SourceLine[]): Result<NamedGrid, GridError> {
+  const readings = readingsOf(layout, lines);
+  if (readings.length === 0) return failure(explain(layout, lines));
+  const first = lines.find((line) => !isBlankLine(line)) ?? lines[0];
+  if (readings.length > 1) {
+    const place = { line: first.number, column: first.columns[0] ?? 1 };
+    const said = readings.map((reading) => reading.how);
+    return failure(ambiguous(place, sayText(first.signs.join('').trim()), said, adviceOnWays));
+  }
+  return success({ grid: readings[0].grid, ...remarksOf(lines), line: first.number });
+}
+
+/** Lines in blocks, parted by blank lines that have no remark; blocks of remarks go with what follows. */
+function blocksOf(lines: readonly SourceLine[]): SourceLine[][] {
+  const blocks: SourceLine[][] = [];
+  let block: SourceLine[] = [];
+  for (const line of lines) {
+    const parting = isBlankLine(line) && line.remark === undefined;
+    if (!parting) block.push(line);
+    else if (block.some((other) => !isBlankLine(other))) {
+      blocks.push(block);
+      block = [];
+    }
+  }
+  if (block.some((other) => !isBlankLine(other))) blocks.push(block);
+  return blocks;
+}
+
+/** The grids of a text that is more than one grid: one a line, or one a block. Null if it is not. */
+function readSeveral(layout: Layout, lines: readonly SourceLine[]): NamedGrid[] | null {
+  const filled = lines.filter((line) => !isBlankLine(line));
+  const allOf = (parts: readonly (readonly SourceLine[])[]): NamedGrid[] | null => {
+    if (parts.length < 2) return null;
+    const grids: NamedGrid[] = [];
+    for (const part of parts) {
+      const result = readLines(layout, part);
+      if (!result.ok) return null;
+      grids.push(result.value);
+    }
+    return grids;
+  };
+  if (filled.every((line) => line.signs.length >= layout.cellCount)) {
+    const grids = allOf(filled.map((line) => [line]));
+    if (grids) return grids;
+  }
+  return allOf(blocksOf(lines));
+}
+
+/**
+ * Reads one grid from what people paste: 81 signs on a line, nine lines, boxes drawn around the cells, a
+ * table of candidates, CSV, TSV; with remarks, in a code fence, quoted. A text that can be read in two ways
+ * is refused with both named. In a table a lone digit is placed; candidates in parentheses are open.
+ */
+export function readGrid(text: string, options: ReadOptions = {}): Result<NamedGrid, GridError> {
+  const { layout = plain, limit = defaultLimit } = options;
+  const tooLong = overLimit(text, limit, 'for one grid');
+  if (tooLong) return failure(tooLong);
+  const { lines } = sourceText(text);
+  const one = readLines(layout, lines);
+  const several = readSeveral(layout, lines);
+  if (several === null) return one;
+  const place = { line: several[1].line, column: 1 };
+  if (!one.ok) {
+    return failure(gridError('many-grids', place, counted(several.length, 'grid'), 'one'));
+  }
+  const [first] = several;
+  const readings = [`one table of candidates`, `${several.length} grids, one a line`];
+  return failure(ambiguous({ line: first.line, column: 1 }, 'a table', readings, adviceOnWays));
+}
+
+/** The givens of a line that is nothing but one sign a cell; null otherwise. The shape of most lines. */
+function bareLine(layout: Layout, line: string): Grid | null {
+  if (line.length !== layout.cellCount) return null;
+  const givens: number[] = new Array(line.length);
+  for (let cell = 0; cell < line.length; cell += 1) {
+    const digit = isBlankSign(line[cell]) ? 0 : parseDigit(layout, line[cell]);
+    if (digit === null) return null;
+    givens[cell] = digit;
+  }
+  return { layout, givens };
+}
+
+/**
+ * Reads one line of a text that has one grid a line; `lineNumber` counts from 1 and goes into errors. Null
+ * where the line holds no grid: it is blank, a remark, or the edge of a code fence. A grid's name is the
+ * remark behind it.
+ */
+export function readGridLine(
+  line: string,
+  lineNumber: number,
+  options: ReadOptions = {},
+): Result<NamedGrid | null, GridError> {
+  const { layout = plain, limit = defaultLimit } = options;
+  const bare = bareLine(layout, line);
+  if (bare) return success({ grid: bare, remarks: [], line: lineNumber });
+  const tooLong = overLimit(line, limit, 'on one line', lineNumber);
+  if (tooLong) return failure(tooLong);
+  const { lines } = sourceText(line, lineNumber);
+  return lines.every(isBlankLine) ? success(null) : readLines(layout, lines);
+}
+
+/**
+ * Whether a text has one grid a line, by its first line that is neither blank nor a remark: it is long
+ * enough for a whole grid. A stream can be told apart so before it has been read to its end.
+ */
+export function isGridPerLine(text: string, layout: Layout = plain): boolean {
+  for (const raw of splitLines(text.slice(0, defaultLimit))) {
+    const line = sourceText(raw).lines.find((each) => !isBlankLine(each));
+    if (line) return line.signs.filter((sign) => !isSpace(sign)).length >= layout.cellCount;
+  }
+  return false;
+}
+
+/**
+ * Reads every grid of a text: one grid in any form, many with one a line, or many with blank lines between
+ * them. One result for each grid or bad line, in the text's order; a bad one does not stop the rest. Never
+ * empty: a text without a grid gives one error.
+ */
+export function readGrids(text: string, options: ReadOptions = {}): Result<NamedGrid, GridError>[] {
+  const { layout = plain, limit = defaultLimit, textLimit = defaultTextLimit } = options;
+  const tooLong = overLimit(text, textLimit, 'in all');
+  if (tooLong) return [failure(tooLong)];
+  if (text.length <= limit) {
+    const one = readGrid(text, options);
+    if (one.ok || one.error.code === 'ambiguous') return [one];
+  }
+  if (isGridPerLine(text, layout)) {
+    const raw = splitLines(text.startsWith('\ufeff') ? text.slice(1) : text);
+    return raw.flatMap((line, index): Result<NamedGrid, GridError>[] => {
+      const result = readGridLine(line, index + 1, options);
+      if (!result.ok) return [result];
+      return result.value === null ? [] : [success(result.value)];
+    });
+  }
+  const { lines } = sourceText(text);
+  const blocks = blocksOf(lines);
+  const sizeOf = (block: readonly SourceLine[]) => block.reduce((sum, line) => sum + line.signs.length, 0);
+  const large = blocks.find((block) => sizeOf(block) > limit);
+  if (large) {
+    const place = { line: large[0].number, column: 1 };
+    return [
+      failure(
+        gridError('too-long', place, counted(sizeOf(large), 'character'), `at most ${limit} for one grid`),
+      ),
+    ];
+  }
+  const results = blocks.map((block) => readLines(layout, block));
+  return results.some((result) => result.ok) ? results : [readLines(layout, lines)];
+}
