@@ -7,8 +7,8 @@ import { isBlankSign, isSpace, type Reading, sameGrid } from './readers/cells.ts
 import { readColumns } from './readers/columns.ts';
 import { delimiters, readFields } from './readers/delimited.ts';
 import { explain } from './readers/explain.ts';
-import { rowChoices } from './readers/rules.ts';
-import { readSigns } from './readers/signs.ts';
+import { lineKind, rowChoices } from './readers/rules.ts';
+import { readFromZero, readSigns } from './readers/signs.ts';
 import { readNumbers, readTable } from './readers/tables.ts';
 import { isBlankLine, type SourceLine, sourceText, splitLines } from './source-lines.ts';
 
@@ -73,12 +73,13 @@ function readingsOf(layout: Layout, lines: readonly SourceLine[]): Reading[] {
   for (const { rows, how } of rowChoices(layout, lines)) {
     if (rows.length === 0) continue;
     add(readSigns(layout, rows), how);
+    add(readFromZero(layout, rows), how);
     add(readTable(layout, rows), how);
     add(readNumbers(layout, rows), how);
     for (const delimiter of delimiters) add(readFields(layout, rows, delimiter), how);
     for (const reading of readColumns(layout, rows)) add(reading, how);
   }
-  const inner = trimmed(lines);
+  const inner = trimmed(lines.filter((line) => !isBlankLine(line) || line.remark === undefined));
   if (inner.length === layout.size) for (const reading of readColumns(layout, inner)) add(reading);
   // A line of tabs alone is a row of empty fields among rows parted by tabs.
   const tabbed = lines.filter((line) => line.signs.includes('\t'));
@@ -86,7 +87,13 @@ function readingsOf(layout: Layout, lines: readonly SourceLine[]): Reading[] {
   return found;
 }
 
-const adviceOnWays = 'Write blanks as "." and candidates in parentheses to settle it.';
+const advice = 'Write blanks as "." and candidates in parentheses to settle it.';
+
+/** Where two readings part: at dashes that one takes for a row and another does not, or at the first row. */
+function partingLine(layout: Layout, lines: readonly SourceLine[]): SourceLine {
+  const filled = lines.filter((line) => !isBlankLine(line));
+  return filled.find((line) => lineKind(layout, line) === 'row-or-rule') ?? filled[0];
+}
 
 /** Reads lines as one grid. */
 function readLines(layout: Layout, lines: readonly SourceLine[]): Result<NamedGrid, GridError> {
@@ -94,19 +101,21 @@ function readLines(layout: Layout, lines: readonly SourceLine[]): Result<NamedGr
   if (readings.length === 0) return failure(explain(layout, lines));
   const first = lines.find((line) => !isBlankLine(line)) ?? lines[0];
   if (readings.length > 1) {
-    const place = { line: first.number, column: first.columns[0] ?? 1 };
+    const parting = partingLine(layout, lines);
+    const place = { line: parting.number, column: parting.columns[0] };
     const said = readings.map((reading) => reading.how);
-    return failure(ambiguous(place, sayText(first.signs.join('').trim()), said, adviceOnWays));
+    return failure(ambiguous(place, sayText(parting.signs.join('').trim()), said, advice));
   }
   return success({ grid: readings[0].grid, ...remarksOf(lines), line: first.number });
 }
 
 /** Lines in blocks, parted by blank lines that have no remark; blocks of remarks go with what follows. */
-function blocksOf(lines: readonly SourceLine[]): SourceLine[][] {
+function blocksOf(layout: Layout, lines: readonly SourceLine[]): SourceLine[][] {
   const blocks: SourceLine[][] = [];
   let block: SourceLine[] = [];
   for (const line of lines) {
-    const parting = isBlankLine(line) && line.remark === undefined;
+    const fields = line.signs.filter((sign) => sign === '\t').length + 1;
+    const parting = isBlankLine(line) && line.remark === undefined && fields !== layout.size;
     if (!parting) block.push(line);
     else if (block.some((other) => !isBlankLine(other))) {
       blocks.push(block);
@@ -134,7 +143,7 @@ function readSeveral(layout: Layout, lines: readonly SourceLine[]): NamedGrid[] 
     const grids = allOf(filled.map((line) => [line]));
     if (grids) return grids;
   }
-  return allOf(blocksOf(lines));
+  return allOf(blocksOf(layout, lines));
 }
 
 /**
@@ -155,8 +164,8 @@ export function readGrid(text: string, options: ReadOptions = {}): Result<NamedG
     return failure(gridError('many-grids', place, counted(several.length, 'grid'), 'one'));
   }
   const [first] = several;
-  const readings = [`one table of candidates`, `${several.length} grids, one a line`];
-  return failure(ambiguous({ line: first.line, column: 1 }, 'a table', readings, adviceOnWays));
+  const readings = ['one table of candidates', `${several.length} grids, one a line`];
+  return failure(ambiguous({ line: first.line, column: 1 }, 'a table', readings, advice));
 }
 
 /** The givens of a line that is nothing but one sign a cell; null otherwise. The shape of most lines. */
@@ -217,14 +226,15 @@ export function readGrids(text: string, options: ReadOptions = {}): Result<Named
   }
   if (isGridPerLine(text, layout)) {
     const raw = splitLines(text.startsWith('\ufeff') ? text.slice(1) : text);
-    return raw.flatMap((line, index): Result<NamedGrid, GridError>[] => {
+    const results = raw.flatMap((line, index): Result<NamedGrid, GridError>[] => {
       const result = readGridLine(line, index + 1, options);
       if (!result.ok) return [result];
       return result.value === null ? [] : [success(result.value)];
     });
+    if (text.length > limit || results.some((result) => result.ok)) return results;
   }
   const { lines } = sourceText(text);
-  const blocks = blocksOf(lines);
+  const blocks = blocksOf(layout, lines);
   const sizeOf = (block: readonly SourceLine[]) => block.reduce((sum, line) => sum + line.signs.length, 0);
   const large = blocks.find((block) => sizeOf(block) > limit);
   if (large) {

@@ -29,7 +29,10 @@ function unexpectedSign(layout: Layout, rows: readonly SourceLine[]): GridError 
     const at = row.signs.findIndex((sign) => !isKnownSign(layout, sign));
     if (at < 0) continue;
     const place = { line: row.number, column: row.columns[at] };
-    return gridError('unexpected-sign', place, saySign(row.signs[at]), expectedCell(layout));
+    const before = row.signs.slice(0, at).filter((sign) => parseCellText(layout, sign) !== null).length;
+    const full = before === layout.cellCount || (before === layout.size && rows.length >= layout.size);
+    const expected = full ? 'the end of the row, or # before a remark' : expectedCell(layout);
+    return gridError('unexpected-sign', place, saySign(row.signs[at]), expected);
   }
   return null;
 }
@@ -154,11 +157,12 @@ export function explain(layout: Layout, lines: readonly SourceLine[]): GridError
   const unexpected = unexpectedSign(layout, rows);
   if (unexpected) return unexpected;
   for (const delimiter of delimiters) {
-    const having = rows.filter((row) =>
-      delimiter === '|'
-        ? fieldsOf(row, '|').length === layout.size
-        : hasDelimiter(row, delimiter) && !row.signs.includes('['),
-    );
+    const having = rows.filter((row) => {
+      if (!hasDelimiter(row, delimiter) || row.signs.includes('[')) return false;
+      const count = fieldsOf(row, delimiter).length;
+      if (rows.length === 1) return count > layout.size;
+      return delimiter === '|' ? count === layout.size : true;
+    });
     const error = most(having.length, rows) ? explainFields(layout, rows, delimiter) : null;
     if (error) return error;
   }

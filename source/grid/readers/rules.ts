@@ -47,30 +47,55 @@ export interface RowChoice {
   readonly rows: readonly SourceLine[];
 }
 
-const plural = (lines: readonly SourceLine[]): string =>
-  `line${lines.length === 1 ? '' : 's'} ${lines.map((line) => line.number).join(', ')}`;
+const onLines = (lines: readonly SourceLine[]): string => {
+  const numbers = lines.map((line) => line.number);
+  const last = numbers.pop();
+  return numbers.length === 0 ? `line ${last}` : `lines ${numbers.join(', ')} and ${last}`;
+};
 
-/** The ways to tell rows from rules among some lines: dashes all rules, all rows, or only the narrow ones rows. */
+/** A row with nothing between its bars that stands right above a rule: the header that Markdown asks for. */
+function emptyHeader(sure: readonly SourceLine[], filled: readonly SourceLine[]): SourceLine | null {
+  const [first, second] = filled;
+  const empty = first?.signs.every((sign) => isSpace(sign) || isBar(sign));
+  return empty && first === sure[0] && second !== undefined && second !== sure[1] ? first : null;
+}
+
+/**
+ * The ways to tell rows from rules among some lines: dashes all rules, all rows, or only the narrow ones
+ * rows; and, where fewer are needed as rows, the first or the last ones.
+ */
 export function rowChoices(layout: Layout, lines: readonly SourceLine[]): RowChoice[] {
   const filled = lines.filter((line) => !isBlankLine(line));
   const kinds = new Map(filled.map((line) => [line, lineKind(layout, line)]));
   const sure = filled.filter((line) => kinds.get(line) !== 'rule');
   const unsure = sure.filter((line) => kinds.get(line) === 'row-or-rule');
-  if (unsure.length === 0) return [{ how: '', rows: sure }];
+  const header = emptyHeader(
+    sure.filter((line) => !unsure.includes(line)),
+    filled,
+  );
+  const headless = { how: '', rows: sure.filter((line) => line !== header && !unsure.includes(line)) };
+  const extra = header ? [headless] : [];
+  if (unsure.length === 0) return [{ how: '', rows: sure }, ...extra];
   const choose = (asRows: readonly SourceLine[]): RowChoice => {
-    const asRules = unsure.filter((line) => !asRows.includes(line));
+    const asRules = new Set(unsure.filter((line) => !asRows.includes(line)));
     const said = [
-      ...(asRows.length > 0 ? [`${plural(asRows)} as cells that are blank`] : []),
-      ...(asRules.length > 0 ? [`${plural(asRules)} as a line between boxes`] : []),
+      ...(asRows.length > 0
+        ? [`${asRows.length === 1 ? 'a row' : 'rows'} of blanks on ${onLines(asRows)}`]
+        : []),
+      ...(asRules.size > 0
+        ? [`${asRules.size === 1 ? 'a drawn line' : 'drawn lines'} on ${onLines([...asRules])}`]
+        : []),
     ];
-    return { how: said.join(' and '), rows: sure.filter((line) => !asRules.includes(line)) };
+    return { how: `a grid with ${said.join(', ')}`, rows: sure.filter((line) => !asRules.has(line)) };
   };
   const narrow = unsure.filter(
     (line) => line.signs.filter((sign) => isBlankSign(sign)).length === layout.size,
   );
-  const choices = [choose([]), choose(unsure)];
-  if (narrow.length > 0 && narrow.length < unsure.length) choices.push(choose(narrow));
-  // Where only some of them can be rows, the first and the last ones stand for all ways to choose.
+  const choices = [choose([]), ...extra];
+  // More dashes than a layout has rows can't all be rows.
+  if (sure.length <= layout.size) choices.push(choose(unsure));
+  if (narrow.length > 0 && narrow.length < unsure.length && narrow.length <= layout.size)
+    choices.push(choose(narrow));
   const needed = layout.size - (sure.length - unsure.length);
   if (needed > 0 && needed < narrow.length) {
     choices.push(choose(narrow.slice(0, needed)), choose(narrow.slice(-needed)));

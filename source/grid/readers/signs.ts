@@ -1,4 +1,6 @@
+import { findClashes } from '../clashes.ts';
 import type { Layout } from '../layout.ts';
+import { digitName } from '../names.ts';
 import type { SourceLine } from '../source-lines.ts';
 import { type CellText, gridOfCells, isBar, isSpace, parseCellText, type Reading } from './cells.ts';
 
@@ -59,4 +61,21 @@ export function readSigns(layout: Layout, rows: readonly SourceLine[]): Reading 
   }
   if (cells.length !== layout.cellCount || !fitsRows(layout, counts)) return null;
   return { how: 'one sign for each cell', grid: gridOfCells(layout, cells) };
+}
+
+/**
+ * One sign a cell with digits from 0 instead of from 1, as some write larger grids: only where there are
+ * more than nine digits, 0 is used, the highest digit is not, and 0 is in no house twice.
+ */
+export function readFromZero(layout: Layout, rows: readonly SourceLine[]): Reading | null {
+  if (layout.size <= 9 || !rows.some((row) => row.signs.includes('0'))) return null;
+  const signs = rows.flatMap((row) => row.signs);
+  const zeros = signs.flatMap((sign) =>
+    sign === '0' ? [1] : parseCellText(layout, sign) === null ? [] : [0],
+  );
+  const reading = readSigns(layout, rows);
+  if (reading === null || findClashes(layout, zeros).length > 0) return null;
+  const givens = reading.grid.givens.map((digit, cell) => (digit === 0 ? zeros[cell] : digit + 1));
+  if (givens.some((digit) => digit > layout.size)) return null;
+  return { how: `digits from 0 to ${digitName(layout.size - 1)}`, grid: { layout, givens } };
 }
