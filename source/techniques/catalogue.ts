@@ -1,0 +1,48 @@
+import { claiming } from './claiming.ts';
+import { emptyRectangle } from './empty-rectangle.ts';
+import { finnedSwordfish } from './finned-swordfish.ts';
+import { finnedXWing } from './finned-x-wing.ts';
+import { fullHouse } from './full-house.ts';
+import { hiddenPair } from './hidden-pair.ts';
+import { hiddenQuad } from './hidden-quad.ts';
+import { hiddenSingle } from './hidden-single.ts';
+import { hiddenTriple } from './hidden-triple.ts';
+import { jellyfish } from './jellyfish.ts';
+import { nakedPair } from './naked-pair.ts';
+import { nakedQuad } from './naked-quad.ts';
+import { nakedSingle } from './naked-single.ts';
+import { nakedTriple } from './naked-triple.ts';
+import { pointing } from './pointing.ts';
+import { skyscraper } from './skyscraper.ts';
+import { swordfish } from './swordfish.ts';
+import type { Technique } from './technique.ts';
+import { twoStringKite } from './two-string-kite.ts';
+import { xWing } from './x-wing.ts';
+
+/** All techniques, lightest first, and among those of a weight the ones that are easier to see first. */
+export const catalogue: readonly Technique[] = [
+  fullHouse,
+  hiddenSingle,
+  nakedSingle,
+  pointing,
+  claiming,
+  nakedPair,
+  hiddenPair,
+  xWing,
+  skyscraper,
+  twoStringKite,
+  emptyRectangle,
+  finnedXWing,
+  nakedTriple,
+  hiddenTriple,
+  swordfish,
+  finnedSwordfish,
+  nakedQuad,
+  hiddenQuad,
+  jellyfish,
+];
+
+const byId: ReadonlyMap<string, Technique> = new Map(catalogue.map((technique) => [technique.id, technique]));
+
+/** The technique with an id as commands take it, `x-wing`; undefined if there is none. */
+export const techniqueById = (id: string): Technique | undefined => byId.get(id);

@@ -1,0 +1,70 @@
+import type { Fact } from '../argument/kernel.ts';
+import { type Candidate, conflicts } from '../grid/layout.ts';
+import type { Board } from './board.ts';
+import type { Finding } from './technique.ts';
+
+/** How many bits a mask has. */
+export function bitCount(mask: number): number {
+  let rest = mask - ((mask >>> 1) & 0x55555555);
+  rest = (rest & 0x33333333) + ((rest >>> 2) & 0x33333333);
+  return Math.imul((rest + (rest >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
+}
+
+/** Whether a mask has exactly one bit. */
+export const isSingle = (mask: number): boolean => mask !== 0 && (mask & (mask - 1)) === 0;
+
+/** The candidate behind the lowest place of a fact. The fact must have one. */
+export const firstPlace = (board: Board, fact: Fact): Candidate =>
+  board.tables.candidateAt[
+    fact * board.layout.size + 31 - Math.clz32(board.masks[fact] & -board.masks[fact])
+  ];
+
+/** The live candidates that cannot be true together with any of those given, ascending. At least one given. */
+export function excludedByEach(board: Board, candidates: readonly Candidate[]): Candidate[] {
+  const excluded: Candidate[] = [];
+  const [first, ...others] = candidates;
+  for (const x of board.tables.excludes[first]) {
+    if (board.live[x] === 1 && others.every((candidate) => conflicts(board.layout, x, candidate)))
+      excluded.push(x);
+  }
+  return excluded;
+}
+
+/** Whether the facts can come out together: one place of each, no two in conflict. */
+export function canHoldTogether(board: Board, facts: readonly Fact[]): boolean {
+  const lists = facts.map((fact) => board.placesOf(fact)).sort((a, b) => a.length - b.length);
+  const chosen: Candidate[] = [];
+  const settle = (): boolean =>
+    chosen.length === lists.length ||
+    lists[chosen.length].some((place) => {
+      if (chosen.some((other) => conflicts(board.layout, place, other))) return false;
+      chosen.push(place);
+      const settled = settle();
+      chosen.pop();
+      return settled;
+    });
+  return settle();
+}
+
+/**
+ * Adds an instance that strikes the candidates given (in any order, also more than once), unless there are
+ * none or the facts cannot hold together: a broken position proves anything.
+ */
+export function addStrikes(
+  findings: Finding[],
+  board: Board,
+  technique: string,
+  facts: readonly Fact[],
+  struck: readonly Candidate[],
+): void {
+  if (struck.length === 0 || !canHoldTogether(board, facts)) return;
+  const candidates = [...new Set(struck)].sort((a, b) => a - b);
+  findings.push({ technique, facts, conclusions: { kind: 'strikes', candidates } });
+}
+
+/** A finding that places one candidate by one fact. */
+export const placementBy = (technique: string, fact: Fact, candidate: Candidate): Finding => ({
+  technique,
+  facts: [fact],
+  conclusions: { kind: 'placements', candidates: [candidate] },
+});

@@ -1,0 +1,87 @@
+import { houseFact } from '../argument/fact.ts';
+import { sayHouses } from '../argument/words.ts';
+import { type Candidate, candidateOf, conflicts } from '../grid/layout.ts';
+import { addStrikes, bitCount } from './finding.ts';
+import { linesOf } from './lines.ts';
+import { singleDigit } from './single-digit.ts';
+import type { Finding, Technique } from './technique.ts';
+import { eachTightSet } from './tight-sets.ts';
+
+/**
+ * A fish of k bases with fins: further places of the bases outside the covers, all seen by what is struck in
+ * a cover. Sashimi, where the base with the fin has no place in that cover, is included. Found the other way
+ * round: a candidate that would leave k bases only k - 1 lines across. Facts: the bases, ascending.
+ */
+export const finnedFish = (id: string, name: string, k: number): Technique => ({
+  id,
+  name,
+  weight: k,
+  assumes: 'nothing',
+  find: (board) => {
+    const { layout, masks, live } = board;
+    const { size, cellCount } = layout;
+    const { sides, seen } = linesOf(layout);
+    const bases: number[] = new Array(size);
+    const left: number[] = new Array(size);
+    /** The struck candidates by the bases, as a mask of lines; kept for one digit and side. */
+    const struckBy = new Map<number, Candidate[]>();
+    const findings: Finding[] = [];
+    sides.forEach(({ along }, side) => {
+      for (let digit = 1; digit <= size; digit += 1) {
+        for (let cell = 0; cell < cellCount; cell += 1) {
+          const x = candidateOf(layout, cell, digit);
+          if (live[x] === 0) continue;
+          const row = Math.floor(cell / size);
+          const column = cell % size;
+          const own = side === 0 ? row : column;
+          const cover = 1 << (side === 0 ? column : row);
+          let count = 0;
+          for (let line = 0; line < size; line += 1) {
+            const mask = masks[houseFact(layout, along[line], digit)];
+            const rest = mask & ~seen[side][cell * size + line];
+            if (line === own || bitCount(mask) < 2 || bitCount(rest) >= k) continue;
+            bases[count] = line;
+            left[count] = rest;
+            count += 1;
+          }
+          eachTightSet(left, count, k, k - 1, (chosen) => {
+            const lines = chosen.map((i) => bases[i]);
+            const places = lines.map((line) => masks[houseFact(layout, along[line], digit)]);
+            const lost = places.reduce((union, mask, i) => union | (mask & ~left[chosen[i]]), 0);
+            const covered = places.some((mask) => (mask & cover) !== 0);
+            if (!covered || (lost & ~cover) === 0) return;
+            const key = lines.reduce((mask, line) => mask | (1 << line), 0);
+            struckBy.set(key, [...(struckBy.get(key) ?? []), x]);
+          });
+        }
+        if (struckBy.size === 0) continue;
+        for (const [key, struck] of [...struckBy].sort(([a], [b]) => a - b)) {
+          const facts = along.flatMap((house, line) =>
+            key & (1 << line) ? [houseFact(layout, house, digit)] : [],
+          );
+          addStrikes(findings, board, id, facts, struck);
+        }
+        struckBy.clear();
+      }
+    });
+    return findings;
+  },
+  phrase: (position, argument) => {
+    const shape = singleDigit(position, argument);
+    if (!shape || shape.houses.length !== k) return null;
+    const { layout } = position;
+    const { sign, houses, places, struck, say } = shape;
+    const left = places.map((some) =>
+      some.filter((place) => struck.every((x) => !conflicts(layout, place, x))),
+    );
+    const lineOf = (place: Candidate) => {
+      const cell = Math.floor(place / layout.size);
+      return houses[0].kind === 'row' ? cell % layout.size : Math.floor(cell / layout.size);
+    };
+    const covers = [...new Set(left.flat().map(lineOf))].sort((a, b) => a - b);
+    if (covers.length !== k - 1 || houses[0].kind === 'box') return null;
+    const side = linesOf(layout).sides[houses[0].kind === 'row' ? 0 : 1];
+    const across = sayHouses(covers.map((line) => side.across[line]));
+    return `${sign} in ${say(struck, 'or')} would leave ${sayHouses(houses)} only ${across} for their ${sign}, and there is no room for ${k === 2 ? 'both' : `all ${k}`}.`;
+  },
+});

@@ -1,0 +1,56 @@
+import { factParts, houseFact } from '../argument/fact.ts';
+import { startSentence } from '../argument/words.ts';
+import type { Candidate, House } from '../grid/layout.ts';
+import { digitName, sayHouse } from '../grid/names.ts';
+import { addStrikes, isSingle } from './finding.ts';
+import { type Meeting, meetingsOf } from './meetings.ts';
+import type { Finding, Technique } from './technique.ts';
+
+/**
+ * One fact whose places, two or more, all lie in another house too: that house has the digit nowhere else.
+ * Pointing and claiming are this idea for two ways in which houses meet; `meets` says which.
+ */
+export const lockedCandidates = (
+  id: string,
+  name: string,
+  meets: (from: House, to: House) => boolean,
+  say: (digit: string, from: string, to: string) => string,
+): Technique => {
+  const chosen = new WeakMap<readonly Meeting[], readonly Meeting[]>();
+  return {
+    id,
+    name,
+    weight: 1,
+    assumes: 'nothing',
+    find: (board) => {
+      const { layout, masks, tables } = board;
+      const all = meetingsOf(layout);
+      const meetings = chosen.get(all) ?? all.filter(({ from, to }) => meets(from, to));
+      chosen.set(all, meetings);
+      const findings: Finding[] = [];
+      for (const { from, to, shared, sharedInTo } of meetings) {
+        for (let digit = 1; digit <= layout.size; digit += 1) {
+          const fact = houseFact(layout, from, digit);
+          const mask = masks[fact];
+          if ((mask & ~shared) !== 0 || mask === 0 || isSingle(mask)) continue;
+          const other = houseFact(layout, to, digit);
+          const struck: Candidate[] = [];
+          for (let rest = masks[other] & ~sharedInTo; rest !== 0; rest &= rest - 1) {
+            struck.push(tables.candidateAt[other * layout.size + 31 - Math.clz32(rest & -rest)]);
+          }
+          addStrikes(findings, board, id, [fact], struck);
+        }
+      }
+      return findings;
+    },
+    phrase: ({ layout }, { facts, conclusions }) => {
+      const parts = factParts(layout, facts[0]);
+      if (facts.length !== 1 || parts.kind !== 'house' || conclusions.kind === 'breaks') return null;
+      const cells = conclusions.candidates.map((candidate) => Math.floor(candidate / layout.size));
+      const to = layout.houses.find(
+        (house) => meets(parts.house, house) && cells.every((cell) => house.cells.includes(cell)),
+      );
+      return to ? startSentence(say(digitName(parts.digit), sayHouse(parts.house), sayHouse(to))) : null;
+    },
+  };
+};
