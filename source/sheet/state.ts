@@ -21,7 +21,10 @@ export interface SheetState {
   readonly notes: readonly DigitMask[];
   /** For each house fact with spot marks: the marked cells, ascending. */
   readonly spots: ReadonlyMap<Fact, readonly Cell[]>;
-  /** Facts that the marks claim. A fact with marks that is not in here is pending. */
+  /**
+   * Facts that the marks claim, in the order in which they were last written. A fact with marks that is not
+   * in here is pending.
+   */
   readonly claimed: ReadonlySet<Fact>;
   /** The fact whose marks are being written just now: not claimed until the person goes on to something else. */
   readonly inHand: Fact | null;
