@@ -50,8 +50,10 @@ export type Verdict =
 const seal = Symbol('made by check');
 const frozen = <T>(value: T): T => {
   if (typeof value !== 'object' || value === null) return value;
-  const parts = Object.entries(value).map(([key, part]) => [key, frozen(part)] as const);
-  return Object.freeze(Array.isArray(value) ? parts.map(([, part]) => part) : Object.fromEntries(parts)) as T;
+  const copy = Array.isArray(value)
+    ? Array.from(value, (part) => frozen(part))
+    : Object.fromEntries(Object.entries(value).map(([key, part]) => [key, frozen(part)]));
+  return Object.freeze(copy) as T;
 };
 
 /** An argument that the kernel has accepted in a position. */
@@ -63,7 +65,7 @@ export class CheckedArgument {
     if (key !== seal) throw new TypeError('only the kernel makes a CheckedArgument');
     this.#sealed = key;
     this.position = position;
-    this.argument = frozen(argument);
+    this.argument = argument;
     Object.freeze(this);
   }
   static isOne = (value: unknown): value is CheckedArgument =>
@@ -120,7 +122,8 @@ function isDeadly(position: Position, pattern: readonly Candidate[]): boolean {
 }
 
 /** Whether the facts of an argument, as they stand in the position, support its conclusions. */
-export function check(position: Position, argument: Argument, token?: OneSolutionToken): Verdict {
+export function check(position: Position, stated: Argument, token?: OneSolutionToken): Verdict {
+  const argument = frozen(stated); // a copy of its own: what is looked at is what is sealed
   const { layout, candidates } = position;
   const { conclusions } = argument;
   const refuse = (reason: Refusal, candidate?: Candidate, arrangement?: readonly Candidate[]): Verdict =>
@@ -141,16 +144,14 @@ export function check(position: Position, argument: Argument, token?: OneSolutio
   if (conclusions.candidates.length === 0) return refuse('no-fact-holds-it');
   for (const x of conclusions.candidates) {
     if (conclusions.kind === 'strikes') {
-      if (!candidates.has(x)) return refuse('already-struck', x);
+      if (!Number.isInteger(x) || !candidates.has(x)) return refuse('already-struck', x);
       const arrangement = arrange(layout, lists, x);
       if (arrangement) return refuse('open', x, arrangement);
       continue;
     }
     const holding = lists.slice(0, argument.facts.length).filter((places) => places.includes(x));
     if (holding.length === 0) return refuse('no-fact-holds-it', x);
-    const rivals = holding.map((places) =>
-      places.filter((c) => c !== x).map((c) => arrange(layout, lists, c)),
-    );
+    const rivals = holding.map((list) => list.filter((c) => c !== x).map((c) => arrange(layout, lists, c)));
     if (!rivals.some((found) => found.every((arrangement) => arrangement === null))) {
       return refuse('open', x, rivals.flat().find((arrangement) => arrangement !== null) ?? alone);
     }
