@@ -1,0 +1,175 @@
+import type { Fact } from '../argument/kernel.ts';
+import type { Candidate } from '../grid/layout.ts';
+import type { Board } from './board.ts';
+import { type SearchTables, searchTablesOf } from './fact-search-tables.ts';
+
+/** Called for each placement and each strike that one fact supports, in the order in which they are made. */
+export type OneFactStep = (kind: 'placement' | 'strike', candidate: Candidate, fact: Fact) => void;
+
+/**
+ * The position that the search stands in, flat: live candidates and the live places of each fact. It is
+ * loaded from a board and changes on its own; the board is left as it is.
+ */
+export class SearchState {
+  readonly tables: SearchTables;
+  /** For each fact its live places as bits. Worlds under assumption write here and put it back. */
+  readonly masks: Int32Array;
+  readonly live: Uint8Array;
+  /** 1 where the candidate stands on the grid. */
+  readonly placed: Uint8Array;
+  placedCount = 0;
+  /** A fact that has no place left, or -1. */
+  empty: Fact = -1;
+  /** Per candidate the facts it touches that still count; as in the tables, but ending at `touchEnd[c]`. */
+  readonly touchFact: Uint16Array;
+  readonly touchMask: Int32Array;
+  readonly touchEnd: Int32Array;
+  /** 1 where a search of two facts has to look at the candidate again. */
+  readonly stale: Uint8Array;
+
+  readonly #queue: Uint16Array;
+  readonly #queued: Uint8Array;
+  #head = 0;
+  #waiting = 0;
+
+  constructor(tables: SearchTables) {
+    this.tables = tables;
+    this.masks = new Int32Array(tables.factCount);
+    this.live = new Uint8Array(tables.candidateCount);
+    this.placed = new Uint8Array(tables.candidateCount);
+    this.touchFact = tables.touchFact.slice();
+    this.touchMask = tables.touchMask.slice();
+    this.touchEnd = tables.touchStart.slice(1);
+    this.stale = new Uint8Array(tables.candidateCount);
+    this.#queue = new Uint16Array(tables.factCount);
+    this.#queued = new Uint8Array(tables.factCount);
+  }
+
+  /** Takes over the position of a board of the same layout. Every fact is due to be looked at. */
+  load(board: Board): void {
+    const { factCount, size, cellCount } = this.tables;
+    this.live.set(board.live);
+    this.masks.set(board.masks);
+    this.placed.fill(0);
+    this.stale.fill(1);
+    this.placedCount = 0;
+    this.empty = -1;
+    for (let cell = 0; cell < cellCount; cell += 1) {
+      const digit = board.placed[cell];
+      if (digit === 0) continue;
+      this.placed[cell * size + digit - 1] = 1;
+      this.placedCount += 1;
+    }
+    this.#head = 0;
+    this.#waiting = 0;
+    for (let fact = 0; fact < factCount; fact += 1) {
+      this.#queued[fact] = 0;
+      this.#wait(fact);
+      if (this.masks[fact] === 0) this.empty = fact;
+    }
+  }
+
+  /** Whether every cell holds a digit and none is in conflict with another. */
+  get isSolved(): boolean {
+    return this.empty === -1 && this.placedCount === this.tables.cellCount;
+  }
+
+  #wait(fact: Fact): void {
+    if (this.#queued[fact] !== 0) return;
+    this.#queued[fact] = 1;
+    let at = this.#head + this.#waiting;
+    if (at >= this.#queue.length) at -= this.#queue.length;
+    this.#queue[at] = fact;
+    this.#waiting += 1;
+  }
+
+  /** Strikes a live candidate. */
+  strike(candidate: Candidate): void {
+    const { ownStart, ownFact, ownBit } = this.tables;
+    this.live[candidate] = 0;
+    for (let i = ownStart[candidate]; i < ownStart[candidate + 1]; i += 1) {
+      const fact = ownFact[i];
+      this.masks[fact] &= ~ownBit[i];
+      if (this.masks[fact] === 0) this.empty = fact;
+      this.#wait(fact);
+      this.#markStale(fact);
+    }
+  }
+
+  /** A fact has shrunk: what conflicts with a place that it still has may be refuted by two facts now. */
+  #markStale(fact: Fact): void {
+    const { candidateAt, size, excludes } = this.tables;
+    for (let rest = this.masks[fact]; rest !== 0; rest &= rest - 1) {
+      const others = excludes[candidateAt[fact * size + 31 - Math.clz32(rest & -rest)]];
+      for (let i = 0; i < others.length; i += 1) this.stale[others[i]] = 1;
+    }
+  }
+
+  /**
+   * Makes every placement and strike that single facts support, and those that they lead to. Stops at once
+   * when a fact has no place left.
+   */
+  closeUnderOne(tell: OneFactStep | null): void {
+    const { tables, masks, live, placed } = this;
+    const { candidateAt, size, cellCount, houseOf, digitOfFact, alignments, excludes } = tables;
+    while (this.#waiting > 0 && this.empty === -1) {
+      const fact = this.#queue[this.#head];
+      this.#head = this.#head + 1 === this.#queue.length ? 0 : this.#head + 1;
+      this.#waiting -= 1;
+      this.#queued[fact] = 0;
+      const mask = masks[fact];
+      if ((mask & (mask - 1)) === 0) {
+        const candidate = candidateAt[fact * size + 31 - Math.clz32(mask)];
+        if (placed[candidate] === 0) {
+          placed[candidate] = 1;
+          this.placedCount += 1;
+          tell?.('placement', candidate, fact);
+        }
+        const others = excludes[candidate];
+        for (let i = 0; i < others.length; i += 1) if (live[others[i]] !== 0) this.strike(others[i]);
+      } else if (fact >= cellCount) {
+        const number = alignments.of(houseOf[fact], mask);
+        if (number === 0) continue;
+        for (let cell = 0; cell < cellCount; cell += 1) {
+          if (alignments.sees[number * cellCount + cell] === 0) continue;
+          const candidate = cell * size + digitOfFact[fact] - 1;
+          if (live[candidate] === 0) continue;
+          this.strike(candidate);
+          tell?.('strike', candidate, fact);
+        }
+      }
+    }
+  }
+
+  /** Makes the touch lists of live candidates, without what no longer counts. Due after `load`. */
+  trimTouchLists(): void {
+    const { tables, masks, live, touchFact, touchMask, touchEnd } = this;
+    const { touchStart, candidateCount } = tables;
+    for (let candidate = 0; candidate < candidateCount; candidate += 1) {
+      if (live[candidate] === 0) continue;
+      let end = touchStart[candidate];
+      for (let i = touchStart[candidate]; i < touchStart[candidate + 1]; i += 1) {
+        const mask = tables.touchMask[i] & masks[tables.touchFact[i]];
+        if (mask === 0) continue;
+        touchFact[end] = tables.touchFact[i];
+        touchMask[end] = mask;
+        end += 1;
+      }
+      touchEnd[candidate] = end;
+    }
+  }
+}
+
+const cache = new WeakMap<SearchTables, SearchState>();
+
+/** The one working state of a layout, loaded with the board's position. Good until the next call. */
+export function stateOf(board: Board): SearchState {
+  const tables = searchTablesOf(board.layout);
+  let state = cache.get(tables);
+  if (!state) {
+    state = new SearchState(tables);
+    cache.set(tables, state);
+  }
+  state.load(board);
+  return state;
+}
