@@ -6,7 +6,7 @@ import { Board } from '../techniques/board.ts';
 import { catalogue } from '../techniques/catalogue.ts';
 import type { Technique } from '../techniques/technique.ts';
 import { argumentsIn, strikeBy } from './minimal.ts';
-import { factsThatRefute, refutationNodes } from './refute.ts';
+import { factsThatRefute, fewestOf, refutationNodes } from './refute.ts';
 
 /** The weight of a checked argument, in facts. */
 export const weightOfChecked = ({ position, argument }: CheckedArgument): number =>
@@ -65,21 +65,28 @@ export function lightestArguments(position: Position, token?: OneSolutionToken):
   return lightestRefutations(position);
 }
 
-/** The lightest strikes that assuming a candidate and searching it to its end gives; all of one weight. */
+/** How many refutations are worth the search for a minimal set of their facts. */
+const worthShrinking = 4;
+
+/**
+ * Strikes found by assuming each candidate and searching it to its end, for positions in which no technique
+ * finds anything: the lightest few, each on a minimal set of facts, lightest first.
+ */
 export function lightestRefutations(position: Position): CheckedArgument[] {
   const board = Board.from(position);
   const { size } = position.layout;
   const nodes = refutationNodes(position.layout);
-  let best: CheckedArgument[] = [];
-  let weight = Number.POSITIVE_INFINITY;
-  for (const candidate of position.candidates) {
-    if (position.placed[Math.floor(candidate / size)] !== 0) continue;
+  const refuted = [...position.candidates].flatMap((candidate) => {
+    if (position.placed[Math.floor(candidate / size)] !== 0) return [];
     const facts = factsThatRefute(board, candidate, nodes);
-    const checked = facts && strikeBy(position, candidate, facts);
-    if (!checked) continue;
-    const mine = weightOfChecked(checked);
-    if (mine < weight) [best, weight] = [[], mine];
-    if (mine === weight) best.push(checked);
-  }
-  return best;
+    return facts ? [{ candidate, facts }] : [];
+  });
+  refuted.sort((a, b) => a.facts.length - b.facts.length || a.candidate - b.candidate);
+  return refuted
+    .slice(0, worthShrinking)
+    .flatMap(({ candidate, facts }) => {
+      const checked = strikeBy(position, candidate, fewestOf(board, candidate, nodes, facts));
+      return checked ? [checked] : [];
+    })
+    .sort((a, b) => weightOfChecked(a) - weightOfChecked(b));
 }

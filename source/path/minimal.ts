@@ -72,25 +72,28 @@ export function argumentsIn(
   });
 }
 
-/** An unnamed argument for one strike on some sufficient facts, made minimal; null if they are not sufficient. */
+/** An unnamed argument for one strike on facts that refute it; null if they do not. */
 export function strikeBy(
   position: Position,
   candidate: Candidate,
   facts: readonly Fact[],
 ): CheckedArgument | null {
-  const [checked] = argumentsIn(position, {
+  const verdict = check(position, {
     technique: unnamed,
+    assumes: 'nothing',
     facts,
     conclusions: { kind: 'strikes', candidates: [candidate] },
   });
-  return checked ?? null;
+  return verdict.verdict === 'holds' ? verdict.checked : null;
 }
 
-/** A checked `breaks` on some facts that cannot all hold, made minimal; null if they can. */
+/** A checked `breaks` on facts that cannot all hold; null if they can. */
 export function breakBy(position: Position, facts: readonly Fact[]): CheckedArgument | null {
-  const bare: Bare = { technique: unnamed, assumes: 'nothing' };
-  const needed = dropNeedless(position, bare, facts, { kind: 'breaks' });
-  if (!needed) return null;
-  const verdict = check(position, { ...bare, facts: needed, conclusions: { kind: 'breaks' } });
+  const verdict = check(position, {
+    technique: unnamed,
+    assumes: 'nothing',
+    facts,
+    conclusions: { kind: 'breaks' },
+  });
   return verdict.verdict === 'breaks' ? verdict.checked : null;
 }

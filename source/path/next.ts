@@ -15,7 +15,7 @@ import { catalogue } from '../techniques/catalogue.ts';
 import { compareInTurn, easeOf } from './ease.ts';
 import { argumentsBy, lightestArguments, weightOfChecked } from './lightest.ts';
 import { breakBy } from './minimal.ts';
-import { factsThatRefute, refutationNodes } from './refute.ts';
+import { factsThatRefute, fewestOf, refutationNodes } from './refute.ts';
 import type { Broken, Step, View, Written } from './step.ts';
 
 /** Singles and locked candidates: all that one fact can do by name. */
@@ -51,8 +51,10 @@ export function nextStep(view: View, token?: OneSolutionToken): Step | Broken | 
  * where none is found within the search's bound.
  */
 export function findBroken(position: Position): Broken | null {
-  const facts = factsThatRefute(Board.from(position), null, refutationNodes(position.layout));
-  const part = facts && breakBy(position, facts);
+  const board = Board.from(position);
+  const nodes = refutationNodes(position.layout);
+  const facts = factsThatRefute(board, null, nodes);
+  const part = facts && breakBy(position, fewestOf(board, null, nodes, facts));
   return part ? { kind: 'broken', part, weight: weightOfChecked(part) } : null;
 }
 

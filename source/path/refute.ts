@@ -2,17 +2,24 @@ import type { Fact } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
 import type { Board } from '../techniques/board.ts';
 
+const allFacts = (board: Board): Fact[] => Array.from({ length: board.tables.factCount }, (_, fact) => fact);
+
 const LIVE = -1;
 const DEAD_BEFORE = -2;
 const BY_ASSUMPTION = -3;
 
 /**
  * Facts that together refute an assumption, or that cannot all hold if nothing is assumed: an exact search
- * over all facts of the board, fewest places first, that keeps only what its dead ends rest on. The answer is
+ * over all facts of the board, or over those allowed, fewest places first, that keeps only what its dead ends rest on. The answer is
  * sufficient, not yet minimal. Null where the assumption can be completed, or where the search would take
  * more than `nodes` choices; the board is not changed.
  */
-export function factsThatRefute(board: Board, assumed: Candidate | null, nodes: number): Fact[] | null {
+export function factsThatRefute(
+  board: Board,
+  assumed: Candidate | null,
+  nodes: number,
+  allowed: readonly Fact[] = allFacts(board),
+): Fact[] | null {
   const { tables, layout } = board;
   const { candidateAt, placesIn, excludes, factCount } = tables;
   const { size } = layout;
@@ -77,7 +84,7 @@ export function factsThatRefute(board: Board, assumed: Candidate | null, nodes: 
     const chosen: Fact[] = [];
     for (;;) {
       let next = -1;
-      for (let fact = 0; fact < factCount; fact += 1) {
+      for (const fact of allowed) {
         if (chosenAt[fact] !== 0) continue;
         if (next < 0 || count[fact] < count[next]) next = fact;
         if (count[fact] === 0) break;
@@ -134,3 +141,22 @@ export function factsThatRefute(board: Board, assumed: Candidate | null, nodes: 
 
 /** A bound on the choices of one refutation that no grid of the open sets comes near. */
 export const refutationNodes = (layout: { readonly cellCount: number }): number => layout.cellCount * 400;
+
+/**
+ * Leaves out of some refuting facts every one that is not needed: tries to do without each, and keeps what
+ * the refutation without it rests on. What is left is minimal, unless the bound cuts a trial short.
+ */
+export function fewestOf(
+  board: Board,
+  assumed: Candidate | null,
+  nodes: number,
+  facts: readonly Fact[],
+): Fact[] {
+  let kept = [...facts];
+  for (const fact of [...facts].reverse()) {
+    if (!kept.includes(fact)) continue;
+    const others = kept.filter((other) => other !== fact);
+    kept = factsThatRefute(board, assumed, nodes, others) ?? kept;
+  }
+  return kept;
+}
