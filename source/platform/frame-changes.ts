@@ -1,0 +1,152 @@
+import type { CellPlace, Frame } from './frame.ts';
+import type { StyleTable } from './sgr.ts';
+
+/** What is known of the terminal: where its cursor stands and which style it writes in. */
+export interface Pen {
+  /** From 0; `columns` after the last column was written, where the cursor waits to wrap; -1 if unknown. */
+  readonly x: number;
+  readonly y: number;
+  readonly style: number;
+}
+
+/** Longer gaps are never cheaper to write over than to jump. */
+const longestGap = 16;
+
+const byteLength = (text: string): number => Buffer.byteLength(text);
+
+/**
+ * The shortest absolute move to a cell. Rows are always certain, since nothing here ever wraps or scrolls;
+ * columns are, unless the terminal takes another width for a character than we do.
+ */
+export function moveTo(pen: Pen, to: CellPlace, rows: number): string {
+  if (pen.x === to.x && pen.y === to.y) return '';
+  const row = to.y === 0 ? '' : String(to.y + 1);
+  const home = to.x === 0 ? `\x1b[${row}H` : `\x1b[${row};${to.x + 1}H`;
+  if (pen.x < 0) return home;
+  if (pen.y === to.y) return to.x === 0 ? '\r' : `\x1b[${to.x + 1}G`;
+  if (to.x === 0 && to.y === pen.y + 1 && to.y < rows) return '\r\n';
+  if (pen.x !== to.x) return home;
+  const down = `\x1b[${row}d`;
+  return down.length < home.length ? down : home;
+}
+
+/** Whether terminals may differ about how wide this is; whatever follows is then addressed anew. */
+const isUncertain = (grapheme: string): boolean =>
+  grapheme.length > 1 && (grapheme.length > 2 || grapheme.codePointAt(0)! < 0x10000);
+
+interface Drawn {
+  readonly bytes: string;
+  readonly pen: Pen;
+}
+
+class RowDrawer {
+  readonly #before: Frame;
+  readonly #after: Frame;
+  readonly #table: StyleTable;
+  readonly #y: number;
+  readonly #start: number;
+
+  constructor(before: Frame, after: Frame, table: StyleTable, y: number) {
+    this.#before = before;
+    this.#after = after;
+    this.#table = table;
+    this.#y = y;
+    this.#start = y * after.columns;
+  }
+
+  draw(pen: Pen): Drawn {
+    const { columns } = this.#after;
+    let first = 0;
+    while (first < columns && !this.#differs(first)) first++;
+    if (first === columns) return { bytes: '', pen };
+    let tail = columns;
+    while (tail > 0 && this.#isBlank(tail - 1)) tail--;
+    const head = this.#drawCells(0, tail, pen);
+    let erased = tail;
+    while (erased < columns && !this.#differs(erased)) erased++;
+    if (erased === columns) return head;
+    const spaces = this.#drawCells(erased, columns, head.pen);
+    const place = { x: erased, y: this.#y };
+    const erase = `${moveTo(head.pen, place, this.#after.rows)}${this.#table.between(head.pen.style, 0)}\x1b[K`;
+    if (byteLength(spaces.bytes) <= byteLength(erase)) return { ...spaces, bytes: head.bytes + spaces.bytes };
+    return { bytes: head.bytes + erase, pen: { ...place, style: 0 } };
+  }
+
+  #differs(x: number): boolean {
+    const at = this.#start + x;
+    return (
+      this.#before.graphemes[at] !== this.#after.graphemes[at] ||
+      this.#before.styles[at] !== this.#after.styles[at]
+    );
+  }
+
+  #isBlank(x: number): boolean {
+    const at = this.#start + x;
+    return this.#after.graphemes[at] === ' ' && this.#after.styles[at] === 0;
+  }
+
+  /** How many columns the grapheme at `x` takes. */
+  #width(x: number): number {
+    return x + 1 < this.#after.columns && this.#after.graphemes[this.#start + x + 1] === '' ? 2 : 1;
+  }
+
+  #drawCells(from: number, to: number, start: Pen): Drawn {
+    let bytes = '';
+    let pen = start;
+    let x = from;
+    while (x < to) {
+      const width = this.#width(x);
+      if (this.#differs(x) || (width === 2 && this.#differs(x + 1))) {
+        const jump = moveTo(pen, { x, y: this.#y }, this.#after.rows);
+        const jumped = jump + this.#table.between(pen.style, this.#after.styles[this.#start + x]!);
+        const filled = this.#fill(pen, x);
+        const way = filled !== undefined && byteLength(filled) < jumped.length ? filled : jumped;
+        const written = this.#write({ x, y: this.#y, style: this.#after.styles[this.#start + x]! }, x);
+        bytes += way + written.bytes;
+        pen = written.pen;
+      }
+      x += width;
+    }
+    return { bytes, pen };
+  }
+
+  /** Writes over the unchanged cells between the pen and `x`, up to the style of `x`; undefined if too far. */
+  #fill(pen: Pen, x: number): string | undefined {
+    if (pen.y !== this.#y || pen.x < 0 || pen.x >= x || x - pen.x > longestGap) return undefined;
+    let bytes = '';
+    let at: Pen = pen;
+    while (at.x < x) {
+      const grapheme = this.#after.graphemes[this.#start + at.x]!;
+      if (grapheme === '' || isUncertain(grapheme)) return undefined;
+      const written = this.#write(at, at.x);
+      bytes += written.bytes;
+      at = written.pen;
+    }
+    return bytes + this.#table.between(at.style, this.#after.styles[this.#start + x]!);
+  }
+
+  /** Writes one cell where the pen stands. */
+  #write(pen: Pen, x: number): Drawn {
+    const grapheme = this.#after.graphemes[this.#start + x]!;
+    const style = this.#after.styles[this.#start + x]!;
+    const next = isUncertain(grapheme) ? -1 : x + this.#width(x);
+    const bytes = this.#table.between(pen.style, style) + grapheme;
+    return { bytes, pen: { x: next, y: this.#y, style } };
+  }
+}
+
+/**
+ * The bytes that turn what stands on the screen into the next frame, and the pen after them. Only changed
+ * cells are written, each run by the cheapest way to it: an absolute move, or over a few unchanged cells; a
+ * tail that becomes blank is erased. Both frames must have the same size.
+ */
+export function drawChanges(before: Frame, after: Frame, table: StyleTable, pen: Pen): Drawn {
+  let bytes = '';
+  let at = pen;
+  for (let y = 0; y < after.rows; y++) {
+    const row = new RowDrawer(before, after, table, y).draw(at);
+    bytes += row.bytes;
+    at = row.pen;
+  }
+  return { bytes, pen: at };
+}

@@ -1,0 +1,188 @@
+import { Writable } from 'node:stream';
+import { blankFrame, type CellPlace, type Frame, readInkWrite } from './frame.ts';
+import { drawChanges, moveTo, type Pen } from './frame-changes.ts';
+import { StyleTable } from './sgr.ts';
+
+export interface FrameStreamOptions {
+  readonly columns: number;
+  readonly rows: number;
+  /** Takes each update whole, in one call. */
+  readonly write: (bytes: string) => void;
+}
+
+const beginUpdate = '\x1b[?2026h';
+const endUpdate = '\x1b[?2026l';
+const unknownPen: Pen = { x: -1, y: 0, style: 0 };
+
+/**
+ * The screen. Ink gets it as its stdout and believes that it is no terminal and has endless rows, so it never
+ * wipes, synchronises or shows the cursor by itself. Each frame that comes is compared with what stands on
+ * the real screen, and only the difference goes out, in one write between "begin" and "end of synchronised
+ * update" (DEC private mode 2026). Nothing goes out when nothing changed.
+ *
+ * Changes are gathered until the current task has ended, then written once: a frame and a cursor placed
+ * beside it, or ten frames in one task, make one update.
+ *
+ * The first frame can be painted before Ink is loaded with `paint`; when Ink then brings the same frame,
+ * nothing is written.
+ */
+export class FrameStream extends Writable {
+  /** For Ink: not a terminal, and no frame is too tall. The true height is `height`. */
+  readonly isTTY = false;
+  readonly rows = Number.POSITIVE_INFINITY;
+  columns: number;
+  #height: number;
+  readonly #send: (bytes: string) => void;
+  readonly #table = new StyleTable();
+  /** What stands on the screen; undefined when that is not known. */
+  #shown: Frame | undefined;
+  #pen: Pen = unknownPen;
+  #cursorShown: boolean | undefined;
+  /** The last frame as it came, for drawing it anew at another size. */
+  #source = '';
+  #next: Frame;
+  #lines = 0;
+  #inkCursor: CellPlace | undefined;
+  #placedCursor: CellPlace | undefined;
+  #scheduled = false;
+  #running = true;
+  #bytes = 0;
+
+  constructor(options: FrameStreamOptions) {
+    super({ decodeStrings: false });
+    this.columns = Math.max(1, options.columns);
+    this.#height = Math.max(1, options.rows);
+    this.#send = options.write;
+    this.#next = blankFrame(this.columns, this.#height);
+  }
+
+  /** The true number of rows. */
+  get height(): number {
+    return this.#height;
+  }
+
+  /** How many bytes have been sent so far. */
+  get bytesSent(): number {
+    return this.#bytes;
+  }
+
+  /** Shows a frame of styled lines (text, SGR and newlines) without Ink. */
+  paint(frame: string): void {
+    this.#take(frame.endsWith('\n') ? frame : `${frame}\n`);
+  }
+
+  /**
+   * Puts the real, visible cursor on a cell, counted from 0, and keeps it there until it is placed elsewhere;
+   * undefined leaves it to Ink's `useCursor`, or hides it. Call it from `useInsertionEffect`, which runs just
+   * before the frame is written, or from `useLayoutEffect`: both make one update with the frame.
+   */
+  placeCursor(at: CellPlace | undefined): void {
+    this.#placedCursor = at && { x: at.x, y: at.y };
+    this.#schedule();
+  }
+
+  /** Takes a new size. The last frame is drawn anew, cut to it, unless Ink brings another in this task. */
+  resize(columns: number, rows: number): void {
+    this.columns = Math.max(1, columns);
+    this.#height = Math.max(1, rows);
+    this.#next = this.#read(this.#source).frame ?? blankFrame(this.columns, this.#height);
+    this.repaint();
+    this.emit('resize');
+  }
+
+  /** Forgets what stands on the screen and draws everything anew. */
+  repaint(): void {
+    this.#shown = undefined;
+    this.#pen = unknownPen;
+    this.#cursorShown = undefined;
+    this.#schedule();
+  }
+
+  /** Writes nothing any more, until `start`; frames are still taken in. */
+  stop(): void {
+    this.#running = false;
+  }
+
+  /** Writes again, beginning with everything. */
+  start(): void {
+    this.#running = true;
+    this.repaint();
+  }
+
+  /** Writes at once what is not on the screen yet. */
+  flush(): void {
+    this.#scheduled = false;
+    if (!this.#running) return;
+    const { bytes, cells } = this.#update();
+    if (bytes === '') return;
+    const update = cells ? beginUpdate + bytes + endUpdate : bytes;
+    this.#bytes += Buffer.byteLength(update);
+    this.#send(update);
+  }
+
+  override _write(
+    chunk: string | Buffer,
+    _encoding: BufferEncoding,
+    done: (error?: Error | null) => void,
+  ): void {
+    const text = typeof chunk === 'string' ? chunk : chunk.toString('utf8');
+    if (text !== '') this.#take(text);
+    done();
+  }
+
+  #read(text: string) {
+    return readInkWrite(text, { columns: this.columns, rows: this.#height }, this.#table, this.#lines);
+  }
+
+  #take(text: string): void {
+    const { frame, lines, cursor } = this.#read(text);
+    if (frame) {
+      this.#next = frame;
+      this.#lines = lines;
+      this.#source = text;
+    }
+    if (cursor !== 'same') this.#inkCursor = cursor;
+    this.#schedule();
+  }
+
+  #schedule(): void {
+    if (this.#scheduled) return;
+    this.#scheduled = true;
+    queueMicrotask(() => {
+      if (this.#scheduled) this.flush();
+    });
+  }
+
+  #update(): { bytes: string; cells: boolean } {
+    let bytes = '';
+    if (!this.#shown) {
+      bytes += '\x1b[m\x1b[H\x1b[2J';
+      this.#shown = blankFrame(this.columns, this.#height);
+      this.#pen = { x: 0, y: 0, style: 0 };
+    }
+    if (this.#shown !== this.#next) {
+      const drawn = drawChanges(this.#shown, this.#next, this.#table, this.#pen);
+      bytes += drawn.bytes;
+      this.#pen = drawn.pen;
+      this.#shown = this.#next;
+    }
+    const cells = bytes !== '';
+    return { bytes: bytes + this.#updateCursor(), cells };
+  }
+
+  #updateCursor(): string {
+    const wanted = this.#placedCursor ?? this.#inkCursor;
+    const fits =
+      wanted && wanted.x >= 0 && wanted.y >= 0 && wanted.x < this.columns && wanted.y < this.#height;
+    if (!fits) {
+      const hide = this.#cursorShown === false ? '' : '\x1b[?25l';
+      this.#cursorShown = false;
+      return hide;
+    }
+    const move = moveTo(this.#pen, wanted, this.#height);
+    const show = this.#cursorShown === true ? '' : '\x1b[?25h';
+    this.#pen = { ...this.#pen, x: wanted.x, y: wanted.y };
+    this.#cursorShown = true;
+    return move + show;
+  }
+}

@@ -1,0 +1,192 @@
+/**
+ * How a cell is drawn, as the terminal's "select graphic rendition" says it (ECMA-48, 8.3.117; ISO 8613-6 for
+ * indexed and direct colours). Colours keep the form in which they came: one of the sixteen, an index into
+ * the 256, or direct RGB.
+ */
+export interface Style {
+  /** Bits of `attributes`. */
+  readonly attributes: number;
+  readonly foreground: Colour;
+  readonly background: Colour;
+}
+
+/** Default -1; the sixteen 0-15; an index 0x100 + n; direct 0x1000000 + RGB. */
+export type Colour = number;
+
+/** Attributes as bits. Blinking and concealment are not among them: they are never passed on. */
+export const attributes = {
+  bold: 1,
+  dim: 2,
+  italic: 4,
+  underline: 8,
+  inverse: 16,
+  strike: 32,
+  overline: 64,
+} as const;
+
+const defaultColour: Colour = -1;
+const indexed = 0x100;
+const direct = 0x1000000;
+
+interface AttributeCodes {
+  readonly bit: number;
+  readonly on: number;
+  readonly off: number;
+}
+
+const codes: readonly AttributeCodes[] = [
+  { bit: attributes.bold, on: 1, off: 22 },
+  { bit: attributes.dim, on: 2, off: 22 },
+  { bit: attributes.italic, on: 3, off: 23 },
+  { bit: attributes.underline, on: 4, off: 24 },
+  { bit: attributes.inverse, on: 7, off: 27 },
+  { bit: attributes.strike, on: 9, off: 29 },
+  { bit: attributes.overline, on: 53, off: 55 },
+];
+
+/** The parameters that choose a colour; `base` is 30 for the foreground, 40 for the background. */
+function colourCode(colour: Colour, base: 30 | 40): string {
+  if (colour === defaultColour) return String(base + 9);
+  if (colour >= direct) {
+    return `${base + 8};2;${(colour >> 16) & 255};${(colour >> 8) & 255};${colour & 255}`;
+  }
+  if (colour >= indexed) return `${base + 8};5;${colour - indexed}`;
+  return String(colour < 8 ? base + colour : base + 60 + colour - 8);
+}
+
+/** An extended colour at `at` of the parameters: the colour, if it is one, and how many parameters it took. */
+function extendedColour(
+  numbers: readonly number[],
+  at: number,
+): { colour: Colour | undefined; length: number } {
+  const byte = (index: number) => Math.min(255, numbers[index] ?? 0);
+  if (numbers[at + 1] === 5) return { colour: indexed + byte(at + 2), length: 3 };
+  if (numbers[at + 1] === 2) {
+    return { colour: direct + (byte(at + 2) << 16) + (byte(at + 3) << 8) + byte(at + 4), length: 5 };
+  }
+  return { colour: undefined, length: 2 };
+}
+
+/** One parameter with colons: `4:3`, `38:5:n`, `38:2::r:g:b`. */
+function colonParameter(style: Style, parameter: string): Style {
+  const fields = parameter.split(':');
+  const numbers = fields.map(Number);
+  if (numbers[0] === 4) {
+    const underline = numbers[1] !== 0;
+    const rest = style.attributes & ~attributes.underline;
+    return { ...style, attributes: underline ? rest | attributes.underline : rest };
+  }
+  if (numbers[0] !== 38 && numbers[0] !== 48) return style;
+  if (numbers[1] === 2 && fields.length > 5) numbers.splice(2, 1); // the colour space, usually left empty
+  const { colour } = extendedColour(numbers, 0);
+  if (colour === undefined) return style;
+  return numbers[0] === 38 ? { ...style, foreground: colour } : { ...style, background: colour };
+}
+
+/** The style after `CSI parameters m` in a style. Unknown parameters change nothing. */
+export function applyRendition(style: Style, parameters: string): Style {
+  let next = style;
+  const fields = parameters.split(';');
+  const numbers = fields.map(Number);
+  for (let at = 0; at < fields.length; at++) {
+    if (fields[at]!.includes(':')) {
+      next = colonParameter(next, fields[at]!);
+      continue;
+    }
+    const number = numbers[at]!;
+    if (number === 0) next = plainStyle;
+    else if (number === 38 || number === 48) {
+      const { colour, length } = extendedColour(numbers, at);
+      if (colour !== undefined && number === 38) next = { ...next, foreground: colour };
+      if (colour !== undefined && number === 48) next = { ...next, background: colour };
+      at += length - 1;
+    } else if (number === 58) at += extendedColour(numbers, at).length - 1;
+    else if (number === 39) next = { ...next, foreground: defaultColour };
+    else if (number === 49) next = { ...next, background: defaultColour };
+    else if (number >= 30 && number <= 37) next = { ...next, foreground: number - 30 };
+    else if (number >= 40 && number <= 47) next = { ...next, background: number - 40 };
+    else if (number >= 90 && number <= 97) next = { ...next, foreground: number - 82 };
+    else if (number >= 100 && number <= 107) next = { ...next, background: number - 92 };
+    else {
+      let bits = next.attributes;
+      for (const { bit, on, off } of codes) {
+        if (number === off) bits &= ~bit;
+        else if (number === on) bits |= bit;
+      }
+      if (number === 21) bits |= attributes.underline;
+      if (bits !== next.attributes) next = { ...next, attributes: bits };
+    }
+  }
+  return next;
+}
+
+/** Nothing set: the terminal's own colours. */
+export const plainStyle: Style = { attributes: 0, foreground: defaultColour, background: defaultColour };
+
+/** The shortest sequence that leads from one style to another; empty if they are the same. */
+export function renditionBetween(from: Style, to: Style): string {
+  const setting = (start: Style, first: readonly string[]): string => {
+    const parameters = [...first];
+    for (const { bit, on } of codes) if (to.attributes & ~start.attributes & bit) parameters.push(String(on));
+    if (to.foreground !== start.foreground) parameters.push(colourCode(to.foreground, 30));
+    if (to.background !== start.background) parameters.push(colourCode(to.background, 40));
+    return parameters.length === 0 ? '' : `\x1b[${parameters.join(';')}m`;
+  };
+  const lost = from.attributes & ~to.attributes;
+  const offs = new Set<string>();
+  let kept = from.attributes;
+  for (const { bit, off } of codes) if (lost & bit) offs.add(String(off));
+  for (const { bit, off } of codes) if (offs.has(String(off))) kept &= ~bit; // bold and dim share theirs
+  const change = setting({ ...from, attributes: kept }, [...offs]);
+  // An empty parameter is 0, which takes everything back.
+  const anew = setting(plainStyle, ['']);
+  return change.length <= anew.length ? change : anew;
+}
+
+/**
+ * Styles by number, so that cells compare and copy cheaply; number 0 is the plain style. Grows with the
+ * distinct styles that a program uses, a few dozen.
+ */
+export class StyleTable {
+  readonly #styles: Style[] = [plainStyle];
+  readonly #numbers = new Map<string, number>([[this.#key(plainStyle), 0]]);
+  readonly #applied = new Map<string, number>();
+  readonly #between = new Map<string, string>();
+
+  /** The number of the style after `CSI parameters m` in the style with this number. */
+  apply(style: number, parameters: string): number {
+    const key = `${style} ${parameters}`;
+    let number = this.#applied.get(key);
+    if (number === undefined) {
+      number = this.#number(applyRendition(this.#styles[style]!, parameters));
+      this.#applied.set(key, number);
+    }
+    return number;
+  }
+
+  /** The shortest sequence from one style to another. */
+  between(from: number, to: number): string {
+    if (from === to) return '';
+    const key = `${from} ${to}`;
+    let sequence = this.#between.get(key);
+    if (sequence === undefined) {
+      sequence = renditionBetween(this.#styles[from]!, this.#styles[to]!);
+      this.#between.set(key, sequence);
+    }
+    return sequence;
+  }
+
+  #key(style: Style): string {
+    return `${style.attributes} ${style.foreground} ${style.background}`;
+  }
+
+  #number(style: Style): number {
+    const key = this.#key(style);
+    let number = this.#numbers.get(key);
+    if (number === undefined) {
+      number = this.#styles.push(style) - 1;
+      this.#numbers.set(key, number);
+    }
+    return number;
+  }
+}
