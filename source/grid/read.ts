@@ -10,7 +10,7 @@ import { explain } from './readers/explain.ts';
 import { lineKind, rowChoices } from './readers/rules.ts';
 import { readFromZero, readSigns } from './readers/signs.ts';
 import { readNumbers, readTable } from './readers/tables.ts';
-import { isBlankLine, type SourceLine, sourceText, splitLines } from './source-lines.ts';
+import { isBlankLine, type SourceLine, sourceText, splitLines, withoutMark } from './source-lines.ts';
 
 export type { GridError, GridErrorCode } from './grid-error.ts';
 
@@ -28,14 +28,16 @@ export interface NamedGrid {
 export interface ReadOptions {
   /** The layout that the grid is on. Default `plain`. */
   readonly layout?: Layout;
-  /** The most characters (UTF-16 units) that the text of one grid may have. Default 100,000. */
+  /** The most characters (UTF-16 units) that the text of one grid may have. Default 20,000. */
   readonly limit?: number;
   /** The most characters that a text of many grids may have. Default 100,000,000. */
   readonly textLimit?: number;
 }
 
-const defaultLimit = 100_000;
+const defaultLimit = 20_000;
 const defaultTextLimit = 100_000_000;
+
+const said = (count: number): string => count.toLocaleString('en-US');
 
 /** Whether a text is over a limit, with the place where it goes over. */
 function overLimit(text: string, limit: number, what: string, firstLine = 1): GridError | null {
@@ -43,10 +45,13 @@ function overLimit(text: string, limit: number, what: string, firstLine = 1): Gr
   const before = splitLines(text.slice(0, limit));
   const line = firstLine + before.length - 1;
   const column = [...before[before.length - 1]].length + 1;
-  const said = (n: number) => n.toLocaleString('en-US');
   const found = `${said(text.length)} characters`;
   return gridError('too-long', { line, column }, found, `at most ${said(limit)} ${what}`);
 }
+
+/** How many signs some lines have. */
+const sizeOf = (lines: readonly SourceLine[]): number =>
+  lines.reduce((sum, line) => sum + line.signs.length, 0);
 
 /** The remarks of some lines and the name among them: `own` are the lines that hold cells. */
 function remarksOf(lines: readonly SourceLine[]): Pick<NamedGrid, 'name' | 'remarks'> {
@@ -95,19 +100,26 @@ function partingLine(layout: Layout, lines: readonly SourceLine[]): SourceLine {
   return filled.find((line) => lineKind(layout, line) === 'row-or-rule') ?? filled[0];
 }
 
-/** Reads lines as one grid. */
-function readLines(layout: Layout, lines: readonly SourceLine[]): Result<NamedGrid, GridError> {
-  const readings = readingsOf(layout, lines);
+/** The one reading of some lines, or why there is none or more than one. */
+function settle(
+  layout: Layout,
+  lines: readonly SourceLine[],
+  readings: readonly Reading[],
+): Result<NamedGrid, GridError> {
   if (readings.length === 0) return failure(explain(layout, lines));
-  const first = lines.find((line) => !isBlankLine(line)) ?? lines[0];
   if (readings.length > 1) {
     const parting = partingLine(layout, lines);
     const place = { line: parting.number, column: parting.columns[0] };
-    const said = readings.map((reading) => reading.how);
-    return failure(ambiguous(place, sayText(parting.signs.join('').trim()), said, advice));
+    const ways = readings.map((reading) => reading.how);
+    return failure(ambiguous(place, sayText(parting.signs.join('').trim()), ways, advice));
   }
+  const first = lines.find((line) => !isBlankLine(line)) ?? lines[0];
   return success({ grid: readings[0].grid, ...remarksOf(lines), line: first.number });
 }
+
+/** Reads lines as one grid. */
+const readLines = (layout: Layout, lines: readonly SourceLine[]): Result<NamedGrid, GridError> =>
+  settle(layout, lines, readingsOf(layout, lines));
 
 /** Lines in blocks, parted by blank lines that have no remark; blocks of remarks go with what follows. */
 function blocksOf(layout: Layout, lines: readonly SourceLine[]): SourceLine[][] {
@@ -126,24 +138,36 @@ function blocksOf(layout: Layout, lines: readonly SourceLine[]): SourceLine[][] 
   return blocks;
 }
 
-/** The grids of a text that is more than one grid: one a line, or one a block. Null if it is not. */
-function readSeveral(layout: Layout, lines: readonly SourceLine[]): NamedGrid[] | null {
+/** Where the first and the second grid of a text with several begin, and how many there are. */
+interface Several {
+  readonly count: number;
+  readonly first: number;
+  readonly second: number;
+}
+
+/** Whether a text is more than one grid: one a line, or one a block. Null if it is not. */
+function findSeveral(layout: Layout, lines: readonly SourceLine[]): Several | null {
   const filled = lines.filter((line) => !isBlankLine(line));
-  const allOf = (parts: readonly (readonly SourceLine[])[]): NamedGrid[] | null => {
-    if (parts.length < 2) return null;
-    const grids: NamedGrid[] = [];
-    for (const part of parts) {
-      const result = readLines(layout, part);
-      if (!result.ok) return null;
-      grids.push(result.value);
-    }
-    return grids;
+  const allGrids = (parts: readonly (readonly SourceLine[])[]): Several | null => {
+    if (parts.length < 2 || !parts.every((part) => readingsOf(layout, part).length === 1)) return null;
+    const [first, second] = parts.map((part) => part.find((line) => !isBlankLine(line))!.number);
+    return { count: parts.length, first, second };
   };
-  if (filled.every((line) => line.signs.length >= layout.cellCount)) {
-    const grids = allOf(filled.map((line) => [line]));
-    if (grids) return grids;
+  const long = filled.every((line) => line.signs.length >= layout.cellCount);
+  return (long ? allGrids(filled.map((line) => [line])) : null) ?? allGrids(blocksOf(layout, lines));
+}
+
+/** Reads lines as one grid and no more. */
+function readOne(layout: Layout, lines: readonly SourceLine[]): Result<NamedGrid, GridError> {
+  const readings = readingsOf(layout, lines);
+  const several = findSeveral(layout, lines);
+  if (several === null) return settle(layout, lines, readings);
+  if (readings.length === 0) {
+    const place = { line: several.second, column: 1 };
+    return failure(gridError('many-grids', place, counted(several.count, 'grid'), 'one'));
   }
-  return allOf(blocksOf(layout, lines));
+  const ways = ['one table of candidates', `${several.count} grids, one a line`];
+  return failure(ambiguous({ line: several.first, column: 1 }, 'a table', ways, advice));
 }
 
 /**
@@ -154,18 +178,7 @@ function readSeveral(layout: Layout, lines: readonly SourceLine[]): NamedGrid[] 
 export function readGrid(text: string, options: ReadOptions = {}): Result<NamedGrid, GridError> {
   const { layout = plain, limit = defaultLimit } = options;
   const tooLong = overLimit(text, limit, 'for one grid');
-  if (tooLong) return failure(tooLong);
-  const { lines } = sourceText(text);
-  const one = readLines(layout, lines);
-  const several = readSeveral(layout, lines);
-  if (several === null) return one;
-  const place = { line: several[1].line, column: 1 };
-  if (!one.ok) {
-    return failure(gridError('many-grids', place, counted(several.length, 'grid'), 'one'));
-  }
-  const [first] = several;
-  const readings = ['one table of candidates', `${several.length} grids, one a line`];
-  return failure(ambiguous({ line: first.line, column: 1 }, 'a table', readings, advice));
+  return tooLong ? failure(tooLong) : readOne(layout, sourceText(text).lines);
 }
 
 /** The givens of a line that is nothing but one sign a cell; null otherwise. The shape of most lines. */
@@ -220,31 +233,27 @@ export function readGrids(text: string, options: ReadOptions = {}): Result<Named
   const { layout = plain, limit = defaultLimit, textLimit = defaultTextLimit } = options;
   const tooLong = overLimit(text, textLimit, 'in all');
   if (tooLong) return [failure(tooLong)];
+  let whole: Result<NamedGrid, GridError> | null = null;
   if (text.length <= limit) {
-    const one = readGrid(text, options);
-    if (one.ok || one.error.code === 'ambiguous') return [one];
+    whole = readOne(layout, sourceText(text).lines);
+    if (whole.ok || whole.error.code === 'ambiguous') return [whole];
   }
   if (isGridPerLine(text, layout)) {
-    const raw = splitLines(text.startsWith('\ufeff') ? text.slice(1) : text);
-    const results = raw.flatMap((line, index): Result<NamedGrid, GridError>[] => {
+    const results = splitLines(withoutMark(text)).flatMap((line, index): Result<NamedGrid, GridError>[] => {
       const result = readGridLine(line, index + 1, options);
       if (!result.ok) return [result];
       return result.value === null ? [] : [success(result.value)];
     });
-    if (text.length > limit || results.some((result) => result.ok)) return results;
+    if (whole === null || results.some((result) => result.ok)) return results;
   }
   const { lines } = sourceText(text);
-  const blocks = blocksOf(layout, lines);
-  const sizeOf = (block: readonly SourceLine[]) => block.reduce((sum, line) => sum + line.signs.length, 0);
-  const large = blocks.find((block) => sizeOf(block) > limit);
-  if (large) {
-    const place = { line: large[0].number, column: 1 };
-    return [
-      failure(
-        gridError('too-long', place, counted(sizeOf(large), 'character'), `at most ${limit} for one grid`),
-      ),
-    ];
-  }
-  const results = blocks.map((block) => readLines(layout, block));
-  return results.some((result) => result.ok) ? results : [readLines(layout, lines)];
+  const blocks = blocksOf(layout, lines).map((block) => ({ block, size: sizeOf(block) }));
+  const readings = blocks.map(({ block, size }) => (size > limit ? [] : readingsOf(layout, block)));
+  if (whole !== null && readings.every((each) => each.length === 0)) return [whole];
+  return blocks.map(({ block, size }, index) => {
+    if (size <= limit) return settle(layout, block, readings[index]);
+    const place = { line: block[0].number, column: 1 };
+    const expected = `at most ${said(limit)} for one grid`;
+    return failure(gridError('too-long', place, `${said(size)} characters`, expected));
+  });
 }

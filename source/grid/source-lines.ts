@@ -33,6 +33,9 @@ function plainSign(sign: string): string {
   return sign;
 }
 
+/** A text without its byte order mark, which is in no line: columns count from after it, as in editors. */
+export const withoutMark = (text: string): string => (text.startsWith('\ufeff') ? text.slice(1) : text);
+
 /** Cuts a text at CRLF, LF and CR. A last newline does not open a line. */
 export function splitLines(text: string): string[] {
   const lines = text.split(/\r\n|\n|\r/);
@@ -81,7 +84,11 @@ function quoteWidth(line: SourceLine): number {
   return line.signs[at + 1] === ' ' ? at + 2 : at + 1;
 }
 
-const isFence = (line: SourceLine): boolean => /^\s*(```|~~~)/.test(line.signs.join(''));
+function isFence({ signs }: SourceLine): boolean {
+  const at = signs.findIndex((sign) => !isSpace(sign));
+  const sign = signs[at];
+  return (sign === '`' || sign === '~') && signs[at + 1] === sign && signs[at + 2] === sign;
+}
 
 /** Takes off `> ` where every line that is not blank has it, again for quotes in quotes; drops code fences. */
 function unwrap(lines: readonly SourceLine[]): SourceLine[] {
@@ -99,7 +106,5 @@ function unwrap(lines: readonly SourceLine[]): SourceLine[] {
  * quoted with `> #` is a remark.
  */
 export function sourceText(text: string, number = 1): SourceText {
-  // A byte order mark is no part of its line: columns count from what follows it, as editors do.
-  const raw = splitLines(text.startsWith('\ufeff') ? text.slice(1) : text);
-  return { lines: unwrap(raw.map((line, index) => sourceLine(line, number + index))) };
+  return { lines: unwrap(splitLines(withoutMark(text)).map((line, i) => sourceLine(line, number + i))) };
 }

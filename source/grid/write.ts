@@ -52,13 +52,15 @@ const signOf = (grid: Grid, cell: Cell): string =>
 
 /**
  * A cell with its candidates: a lone digit is placed, so one that is only the last candidate stands in
- * parentheses. So do all candidates where digits go beyond nine: `12` could be the number twelve there.
+ * parentheses. So do all candidates where digits go beyond nine (`12` could be the number twelve there), and
+ * a list of all digits: nine such lists on a line could be a grid of 81 digits.
  */
 function cellText(grid: Grid, cell: Cell, blank: string): string {
   const marks = grid.givens[cell] === 0 ? (grid.marks?.[cell] ?? 0) : 0;
   if (marks === 0) return grid.givens[cell] === 0 ? blank : digitName(grid.givens[cell]);
   const digits = digitsIn(marks).map(digitName).join('');
-  return countDigits(marks) === 1 || grid.layout.size > 9 ? `(${digits})` : digits;
+  const inParentheses = countDigits(marks) === 1 || grid.layout.size > 9 || marks === grid.layout.allDigits;
+  return inParentheses ? `(${digits})` : digits;
 }
 
 /** Where a box ends in every row: the columns, from 0, after which a line is drawn down. */

@@ -42,9 +42,10 @@ function wrongCount(
   layout: Layout,
   rows: readonly SourceLine[],
   pieces: readonly (readonly Token[])[],
+  parted = '',
 ): GridError | null {
   const wanted = rows.length === 1 ? layout.cellCount : layout.size;
-  const where = rows.length === 1 ? 'in all' : 'in each row';
+  const where = `${rows.length === 1 ? 'in all' : 'in each row'}${parted}`;
   for (const [index, row] of rows.entries()) {
     const found = pieces[index];
     if (found.length < wanted) {
@@ -84,9 +85,8 @@ function explainFields(layout: Layout, rows: readonly SourceLine[], delimiter: D
     const wanted = rows.length === 1 ? layout.cellCount : layout.size;
     return found.length === wanted + 1 && found[wanted].text === '' ? found.slice(0, wanted) : found;
   });
-  const count = wrongCount(layout, rows, fields);
-  if (count)
-    return { ...count, message: `${count.message.slice(0, -1)}, parted by ${delimiterSaid[delimiter]}.` };
+  const count = wrongCount(layout, rows, fields, `, parted by ${delimiterSaid[delimiter]}`);
+  if (count) return count;
   for (const [index, row] of rows.entries()) {
     const bad = fields[index].find((field) => parseField(layout, field.text) === null);
     if (bad) return badCell(layout, row, bad);

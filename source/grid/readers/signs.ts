@@ -7,6 +7,8 @@ import { type CellText, gridOfCells, isBar, isSpace, parseCellText, type Reading
 /** Signs that may stand between cells that have one sign each: lists in program text have all of them. */
 const betweenCells = /[\][{},;"'|]/;
 
+const isBracket = (sign: string): boolean => '[]{}'.includes(sign);
+
 /** The cells of a line that has one sign for each; null where a sign is no cell or the gaps are uneven. */
 function lineCells(layout: Layout, line: SourceLine): CellText[] | null {
   const cells: CellText[] = [];
@@ -14,6 +16,7 @@ function lineCells(layout: Layout, line: SourceLine): CellText[] | null {
   let piece = 0;
   let commas = 0;
   let afterComma = false;
+  let inList = false;
   for (const sign of line.signs) {
     const cell = parseCellText(layout, sign);
     if (cell) {
@@ -23,8 +26,12 @@ function lineCells(layout: Layout, line: SourceLine): CellText[] | null {
       continue;
     }
     if (!isSpace(sign) && !isBar(sign) && !betweenCells.test(sign)) return null;
+    if (isBracket(sign)) {
+      inList = true;
+      afterComma = false;
+    }
     if (sign === ',' || sign === ';') {
-      if (afterComma || (piece === 0 && cells.length === 0)) return null;
+      if (afterComma || (cells.length === 0 && !inList)) return null;
       commas += 1;
       afterComma = true;
     }
