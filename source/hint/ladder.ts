@@ -12,7 +12,7 @@ import { sayCases } from './cases.ts';
 import { drawFacts, drawHouse, type Lettered, lettered } from './draw.ts';
 import type { DrawnCandidate, HintLine, HintRung, Ladder } from './rung.ts';
 import { houseToLookAt } from './where.ts';
-import { byDigit, cellsInARow, inARow, sayFact, sayFacts, sayTopic, sentence } from './words.ts';
+import { byDigit, cellsInARow, inARow, sayFact, sayFacts, sayNumber, sayTopic, sentence } from './words.ts';
 
 const schema = 1;
 
@@ -42,7 +42,8 @@ export function ladderFor(step: Step | Broken, start: Position): Ladder {
   const broken = step.kind === 'broken';
 
   const whereJson = { schema, rung: 'where', house: house.name };
-  const digitsJson = { ...whereJson, rung: 'digits', digits, weight: step.weight };
+  const run = step.kind === 'step' && step.parts.length > 1 ? { weights: step.weights } : {};
+  const digitsJson = { ...whereJson, rung: 'digits', digits, weight: step.weight, ...run };
   const technique = parts.map(({ argument }) => argument.technique).join(' + ');
   const patternJson = { ...digitsJson, rung: 'pattern', technique: broken ? 'breaks' : technique };
   const cellNames = drawFacts(start, facts).cells.map((cell) => cellName(layout, cell));
@@ -63,15 +64,12 @@ export function ladderFor(step: Step | Broken, start: Position): Ladder {
     ? say(`look at ${sayHouse(house)}: something there cannot be right`, '!')
     : say(`look at ${sayHouse(house)}`);
   const digitWords = digits.map((digit) => digitName(digit));
-  const facing = sayFacts(facts.length);
+  const weights = step.kind === 'step' ? step.weights : [step.weight];
+  const facing = sayWeights(weights);
   const digitLine = say(
     `${digits.length === 1 ? 'digit' : 'digits'} ${inARow(digitWords)}. ${sentence(facing)}`,
   );
-  const patternLine = broken
-    ? say('these facts cannot all hold', '!')
-    : say(
-        inARow(techniques.map((name, i) => (i === 0 ? name : lowerFirst(name)))).replace(' and ', ', then '),
-      );
+  const patternLine = broken ? say('these facts cannot all hold', '!') : say(sayTechniques(techniques));
   const rung = (rest: Omit<HintRung, 'json'>, json: HintRung['json']): HintRung => ({ ...rest, json });
   return {
     kind: step.kind,
@@ -99,6 +97,26 @@ export function ladderFor(step: Step | Broken, start: Position): Ladder {
       ),
     ],
   };
+}
+
+/** `Two facts`; for a run of several parts `Three parts, one fact each` or `Two parts: one fact, then two facts`. */
+function sayWeights(weights: readonly number[]): string {
+  const words = weights.map(sayFacts);
+  if (words.length === 1) return words[0];
+  const parts = `${sayNumber(words.length)} parts`;
+  return new Set(words).size === 1 ? `${parts}, ${words[0]} each` : `${parts}: ${words.join(', then ')}`;
+}
+
+/** `X-wing`; for a run `Pointing twice, then hidden single`. */
+function sayTechniques(names: readonly string[]): string {
+  const runs: { name: string; times: number }[] = [];
+  for (const name of names) {
+    const last = runs[runs.length - 1];
+    if (last?.name === name) last.times += 1;
+    else runs.push({ name, times: 1 });
+  }
+  const often = (times: number) => (times === 1 ? '' : times === 2 ? ' twice' : ` ${sayNumber(times)} times`);
+  return runs.map(({ name, times }, i) => (i === 0 ? name : lowerFirst(name)) + often(times)).join(', then ');
 }
 
 const lowerFirst = (name: string): string =>

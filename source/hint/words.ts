@@ -5,9 +5,11 @@ import { cellName, digitName, sayHouse } from '../grid/names.ts';
 
 const numbers = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
 
+/** `one` to `ten` in words, then in figures. */
+export const sayNumber = (count: number): string => numbers[count] ?? String(count);
+
 /** `one fact`, `two facts`, `12 facts`. */
-export const sayFacts = (count: number): string =>
-  `${numbers[count] ?? count} ${count === 1 ? 'fact' : 'facts'}`;
+export const sayFacts = (count: number): string => `${sayNumber(count)} ${count === 1 ? 'fact' : 'facts'}`;
 
 /** A sentence starts with a capital; cells, houses and digits stay as they are. */
 export const sentence = (words: string): string => {

@@ -3,7 +3,7 @@ import { factCandidates, factName } from '../../source/argument/fact.ts';
 import { decide } from '../../source/exact/solve.ts';
 import { cellOf, digitOf, plain } from '../../source/grid/layout.ts';
 import { cellName, digitName } from '../../source/grid/names.ts';
-import { Position } from '../../source/grid/position.ts';
+import type { Position } from '../../source/grid/position.ts';
 import { hintFor, ladderFor } from '../../source/hint/ladder.ts';
 import { type HintRung, type Ladder, rungs } from '../../source/hint/rung.ts';
 import { argumentsIn } from '../../source/path/minimal.ts';
@@ -11,21 +11,7 @@ import { nextStep, take } from '../../source/path/next.ts';
 import type { Step, View } from '../../source/path/step.ts';
 import { Board } from '../../source/techniques/board.ts';
 import { catalogue } from '../../source/techniques/catalogue.ts';
-
-// Grids with their sources: P. Norvig, Solving Every Sudoku Puzzle (2006), grid2; J. F. Crook, Notices of the
-// AMS 56(4), 2009, first worked example and Figure 2; SageMath reference doctests.
-const grids = [
-  '4.....8.5.3..........7......2.....6.....8.4......1.......6.3.7.5..2.....1.4......',
-  '.395........8...7.....1.9.41..4....3...........7...86...67.82...1..9...5.....1..8',
-  '..19....86...85.3...7.6.1...34.9.......5.4.......1.42...5.7.9...1.84...77....92..',
-  '1....7.9..3..2...8..96..5....53..9...1..8...26....4...3......1..4......7..7...3..',
-];
-
-const positionOf = (line: string): Position =>
-  Position.from(
-    plain,
-    [...line].map((sign) => (sign === '.' ? 0 : Number(sign))),
-  );
+import { positionOf, sourcedGrids } from '../path/grids.ts';
 
 /** The positions on the way from a grid to its solution, one after each step. */
 function positionsOnTheWay(line: string): Position[] {
@@ -110,7 +96,7 @@ function expectNoGiveAways(ladder: Ladder, start: Position): void {
 }
 
 describe('no rung says more than it may', () => {
-  const positions = grids.flatMap(positionsOnTheWay);
+  const positions = sourcedGrids.flatMap(positionsOnTheWay);
 
   it('on a full sheet, for every technique of the catalogue that turns up', () => {
     const met = new Set<string>();
@@ -140,7 +126,7 @@ describe('no rung says more than it may', () => {
 
   it('on a sparse sheet, from the givens on', () => {
     let runs = 0;
-    for (const line of grids) {
+    for (const line of sourcedGrids) {
       let position = positionOf(line);
       for (let i = 0; i < 12; i += 1) {
         const view: View = { position, claims: [], kind: 'sparse' };
