@@ -1,0 +1,97 @@
+import type { Candidate, Cell, Digit } from '../grid/layout.ts';
+import type { NamedGrid } from '../grid/read.ts';
+import type { Drawing, HintRung, Ladder } from '../hint/rung.ts';
+import { slipsOf } from '../sheet/slips.ts';
+import type { Sheet, SheetState, Slip } from '../sheet/state.ts';
+import type { KeyMode } from './keymap.ts';
+import type { TerminalSize } from './layout-sizes.ts';
+import type { Tag } from './tags.ts';
+
+export const pens = ['ink', 'note', 'spot', 'strike'] as const;
+export type Pen = (typeof pens)[number];
+
+/** The kinds of house that spots are made for, in the order in which one key goes through them. */
+export const spotHouses = ['box', 'row', 'column'] as const;
+export type SpotHouse = (typeof spotHouses)[number];
+
+/** What is open over the sheet. */
+export type Mode =
+  | { readonly kind: 'work' | 'find' | 'hold' | 'copy' | 'enter' }
+  /** The keys of the mode that it was called from, over everything. */
+  | { readonly kind: 'help'; readonly over: Mode }
+  | { readonly kind: 'tag'; readonly tag: Tag }
+  | { readonly kind: 'goto'; readonly row: number | null }
+  | { readonly kind: 'typed'; readonly text: string }
+  | { readonly kind: 'paste'; readonly grids: readonly NamedGrid[]; readonly index: number };
+
+/** Everything that the screen is drawn from. Immutable. */
+export interface App {
+  readonly sheet: Sheet;
+  /** What is wrong on the sheet as it stands; follows `sheet`. */
+  readonly slips: readonly Slip[];
+  readonly size: TerminalSize;
+  readonly mode: Mode;
+  readonly cursor: Cell;
+  readonly pen: Pen;
+  readonly spotHouse: SpotHouse;
+  /** The digit in hand, for writing digit first. */
+  readonly held: Digit | null;
+  /** The digit whose places are shown. */
+  readonly found: Digit | null;
+  readonly showBivalue: boolean;
+  readonly hint: { readonly ladder: Ladder; readonly at: number } | null;
+  /** What was last said; several lines go to the panel. Empty is the normal case. */
+  readonly message: readonly string[];
+  /** Which page of a text that does not fit is shown, counted from 0 and round again. */
+  readonly page: number;
+  /** Quitting was asked for once, with work that is not saved. */
+  readonly quitAsked: boolean;
+  /** The sheet as it was saved last. */
+  readonly savedState: SheetState;
+}
+
+/** The workbench as it opens on a sheet. */
+export function openApp(sheet: Sheet, size: TerminalSize): App {
+  return {
+    sheet,
+    slips: slipsOf(sheet),
+    size,
+    mode: { kind: 'work' },
+    cursor: Math.floor(sheet.state.layout.cellCount / 2),
+    pen: 'ink',
+    spotHouse: 'box',
+    held: null,
+    found: null,
+    showBivalue: false,
+    hint: null,
+    message: [],
+    page: 0,
+    quitAsked: false,
+    savedState: sheet.state,
+  };
+}
+
+/** Which keys count just now. */
+export const keyModeOf = (app: App): KeyMode =>
+  app.mode.kind === 'work' && app.hint ? 'hint' : app.mode.kind;
+
+/** The rung that shows; null where there is no hint. All that may be shown of a hint comes from here. */
+export const rungOf = (app: App): HintRung | null => app.hint?.ladder.rungs[app.hint.at] ?? null;
+
+/** What is drawn over the grid. */
+export const drawingOf = (app: App): Drawing | null => rungOf(app)?.drawing ?? null;
+
+/** Whether the ladder tells all and its step can be taken. */
+export const canTake = (app: App): boolean =>
+  app.hint !== null && app.hint.at === app.hint.ladder.rungs.length - 1 && app.hint.ladder.written !== null;
+
+/** Whether the hint has more to tell. */
+export const canClimb = (app: App): boolean =>
+  app.hint !== null && app.hint.at < app.hint.ladder.rungs.length - 1;
+
+/** Whether something on the sheet would be lost by quitting. */
+export const hasUnsavedWork = (app: App): boolean => app.sheet.state !== app.savedState;
+
+/** A candidate of the cell under the cursor. */
+export const candidateHere = (app: App, digit: Digit): Candidate =>
+  app.cursor * app.sheet.state.layout.size + digit - 1;

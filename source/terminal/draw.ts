@@ -1,0 +1,150 @@
+import type { Layout } from '../grid/layout.ts';
+import type { NamedGrid } from '../grid/read.ts';
+import { newSheet } from '../sheet/sheet.ts';
+import { type App, canClimb, canTake, hasUnsavedWork, keyModeOf } from './app-state.ts';
+import { drawGrid, type GridOptions } from './draw-grid.ts';
+import { drawHelp } from './draw-help.ts';
+import { lookAt } from './grid-look.ts';
+import { type ActionName, footerOf } from './keymap.ts';
+import { leastSize, planScreen, type ScreenPlan } from './layout-sizes.ts';
+import { briefly, type PanelLine, panelLines, wrap } from './panel-lines.ts';
+import { Canvas, type Screen, toAscii } from './screen.ts';
+import { sceneOf } from './shown.ts';
+
+export type DrawOptions = GridOptions;
+
+/**
+ * The whole screen of the workbench as data. Pure: the terminal, the first frame, the pictures of the docs
+ * and the tests all show what comes out of here. Never wider or, but for sizes below the least, higher than
+ * `rows - 1` lines. The typed line's text is drawn as well; a terminal may lay its own input over it.
+ */
+export function draw(app: App, options: DrawOptions): Screen {
+  const plan = planScreen(app.size);
+  const convert = options.ascii ? toAscii : undefined;
+  if (!plan) return drawTooSmall(app, convert);
+  const canvas = new Canvas(plan.width, plan.height);
+  if (app.mode.kind === 'help') {
+    drawHelp(canvas, plan, app);
+    return canvas.finish(null, convert);
+  }
+  const scene = sceneOf(app);
+  const shown =
+    app.mode.kind === 'paste' ? previewScene(app.sheet.state.layout, app.mode.grids[app.mode.index]) : scene;
+  drawGrid(canvas, plan, lookAt(shown), options);
+  const { panel } = plan;
+  const isWide = panel !== null && plan.name !== 'tiny';
+  const oneLine = app.message.length === 1 && app.message[0].length <= plan.textWidth;
+  const long = app.message.length > 0 && !oneLine;
+  if (panel && isWide) drawPanel(canvas, panel, panelLines(app, panel.width, long), app.page);
+  else if (panel) drawTinyPanel(canvas, panel.x, app);
+  drawMessage(canvas, plan, app, isWide);
+  drawFooter(canvas, plan, app);
+  return canvas.finish(cursorPlace(plan, app), convert);
+}
+
+function drawTooSmall(app: App, convert: ((char: string) => string) | undefined): Screen {
+  const { columns, rows } = app.size;
+  const canvas = new Canvas(Math.max(1, columns), 1);
+  const words = `inkling needs ${leastSize.columns} x ${leastSize.rows}; this is ${columns} x ${rows}.`;
+  canvas.text(0, 0, words, 'text');
+  return canvas.finish(null, convert);
+}
+
+/** A pasted grid as it would stand on the sheet. */
+function previewScene(layout: Layout, { grid }: NamedGrid) {
+  const { state } = newSheet(layout, grid.givens, '', grid.marks ?? []);
+  return { state, cursor: null, slips: [], drawing: null, found: null, bivalue: new Set<number>() };
+}
+
+/** Draws lines into a box; where they don't fit, without blank lines, and then page by page. */
+function drawPanel(
+  canvas: Canvas,
+  box: { x: number; y: number; height: number },
+  lines: readonly PanelLine[],
+  page: number,
+): void {
+  const full = lines.length <= box.height ? lines : lines.filter((line) => line.length > 0);
+  const fits = full.length <= box.height;
+  const room = fits ? box.height : box.height - 1;
+  const pages = Math.max(1, Math.ceil(full.length / room));
+  const from = (page % pages) * room;
+  full.slice(from, from + room).forEach((line, index) => {
+    let x = box.x;
+    for (const [text, role] of line) x = canvas.text(x, box.y + index, text, role);
+  });
+  if (fits) return;
+  const x = canvas.text(box.x, box.y + room, 'space', 'strong');
+  canvas.text(x, box.y + room, ` page ${(page % pages) + 1} of ${pages}`, 'dim');
+}
+
+function drawTinyPanel(canvas: Canvas, x: number, app: App): void {
+  const { state } = app.sheet;
+  const { size } = state.layout;
+  const cell = `r${Math.floor(app.cursor / size) + 1}c${(app.cursor % size) + 1}`;
+  const placed = state.givens.filter((digit, index) => digit !== 0 || state.ink[index] !== 0).length;
+  canvas.text(x, 0, cell, 'strong');
+  canvas.text(x, 1, `${placed} in`, 'dim');
+  if (hasUnsavedWork(app)) canvas.text(x, 2, 'unsaved', 'dim');
+  canvas.text(x, 4, 'pen', 'dim');
+  canvas.text(x, 5, app.pen, 'strong');
+  if (app.pen === 'spot') canvas.text(x, 6, app.spotHouse, 'dim');
+  if (app.held !== null) canvas.text(x, 8, `hold ${app.held}`, 'strong');
+}
+
+/** Message or typed line. Without a panel it also tells of hints and slips, page by page. */
+function drawMessage(canvas: Canvas, plan: ScreenPlan, app: App, hasPanel: boolean): void {
+  const { messageY: y, textX: x, textWidth: width } = plan;
+  if (app.mode.kind === 'typed') {
+    const prompt = Math.max(0, x - 2);
+    canvas.put(prompt, y, ':', 'strong');
+    const room = plan.width - prompt - 3;
+    const text = [...app.mode.text];
+    canvas.text(prompt + 2, y, text.slice(Math.max(0, text.length - room)).join(''), 'text');
+    return;
+  }
+  if (hasPanel) {
+    const [text] = app.message;
+    if (app.message.length === 1 && text.length <= width) canvas.text(x, y, text, 'text');
+    return;
+  }
+  const status = plan.name === 'tiny' ? '' : app.pen === 'spot' ? `spot ${app.spotHouse}` : app.pen;
+  if (status !== '') canvas.text(x + width - status.length, y, status, 'strong');
+  const text = briefly(app);
+  if (text === '') return;
+  const room = width - (status === '' ? 0 : status.length + 2);
+  const whole = wrap(text, room);
+  if (whole.length === 1) {
+    canvas.text(x, y, whole[0], 'text');
+    return;
+  }
+  const pages = wrap(text, room - 4);
+  const at = app.page % pages.length;
+  canvas.text(x, y, pages[at], 'text');
+  canvas.text(x + room - 3, y, `${at + 1}/${pages.length}`, 'dim');
+}
+
+function drawFooter(canvas: Canvas, plan: ScreenPlan, app: App): void {
+  const offered = (name: ActionName): boolean => {
+    if (name === 'hint' && app.hint) return canClimb(app);
+    if (name === 'take') return canTake(app);
+    if (name === 'next-grid') return app.mode.kind === 'paste' && app.mode.grids.length > 1;
+    return true;
+  };
+  let { textX: x } = plan;
+  for (const { key, word } of footerOf(keyModeOf(app), plan.textWidth, offered)) {
+    x = canvas.text(x, plan.footerY, key, 'strong');
+    x = canvas.text(x + 1, plan.footerY, word, 'dim') + 3;
+  }
+}
+
+/** The terminal's own cursor sits on the selected cell, or at the end of the typed line. */
+function cursorPlace(plan: ScreenPlan, app: App): Screen['cursor'] {
+  if (app.mode.kind === 'typed') return null;
+  if (app.mode.kind === 'paste') return null;
+  const { size } = app.sheet.state.layout;
+  const row = Math.floor(app.cursor / size);
+  return {
+    x: plan.cellX(app.cursor % size) + plan.digitColumn,
+    y: plan.cellY(row) + plan.digitLine,
+  };
+}

@@ -1,0 +1,273 @@
+import { factParts } from '../argument/fact.ts';
+import { countDigits, digitsIn } from '../grid/candidates.ts';
+import { cellName, digitName } from '../grid/names.ts';
+import type { HintLine } from '../hint/rung.ts';
+import { isSolved, liveNote, liveSpots, placedAt } from '../sheet/marks.ts';
+import { type App, canClimb, canTake, hasUnsavedWork, pens, rungOf } from './app-state.ts';
+import { factRole } from './grid-look.ts';
+import { keyOf } from './keymap.ts';
+import type { Role } from './screen.ts';
+import { knownPosition, placesShown } from './shown.ts';
+import { tagLook } from './tags.ts';
+
+/** A piece of a panel line; pieces follow each other without gaps. */
+export type Piece = readonly [text: string, role: Role];
+export type PanelLine = readonly Piece[];
+
+const blankLine: PanelLine = [];
+
+/** Words in lines of at most `width` columns; a word that is longer by itself is cut. */
+export function wrap(text: string, width: number): string[] {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ')) {
+    for (let rest = word; ; rest = rest.slice(width)) {
+      const joined = line === '' ? rest : `${line} ${rest}`;
+      if (joined.length <= width) {
+        line = joined;
+        break;
+      }
+      if (line !== '') lines.push(line);
+      line = rest.slice(0, width);
+      if (rest.length <= width) break;
+    }
+  }
+  if (line !== '' || lines.length === 0) lines.push(line);
+  return lines;
+}
+
+/** Text with a sign hanging before its first line, `indent` columns in. */
+function hanging(
+  sign: Piece | null,
+  indent: number,
+  text: string,
+  width: number,
+  role: Role = 'text',
+): PanelLine[] {
+  return wrap(text, width - indent).map((line, index) => {
+    if (index > 0 || !sign)
+      return [
+        [' '.repeat(indent), 'text'],
+        [line, role],
+      ] as const;
+    return [sign, [' '.repeat(Math.max(0, indent - sign[0].length)), 'text'], [line, role]] as const;
+  });
+}
+
+const keyLine = (key: string, words: string): PanelLine => [
+  [key.padEnd(5), 'strong'],
+  [` ${words}`, 'dim'],
+];
+
+const plural = (count: number, noun: string) => `${count} ${noun}${count === 1 ? '' : 's'}`;
+
+function titleLines(app: App, width: number): PanelLine[] {
+  const { state } = app.sheet;
+  const placed = state.givens.filter((_, cell) => placedAt(state, cell) !== 0).length;
+  const open = state.layout.cellCount - placed;
+  const name = [...state.name].slice(0, width).join('');
+  return [
+    [[name, 'strong']],
+    [[`${placed} placed   ${open} open`, 'dim']],
+    hasUnsavedWork(app) ? [['not saved', 'dim']] : blankLine,
+  ];
+}
+
+const signRoles: Readonly<Record<string, Role>> = {
+  '×': 'strikeSign',
+  '/': 'outAlready',
+  '=': 'placement',
+  '*': 'overlooked',
+  '!': 'slip',
+};
+
+/** The chip before a line of the hint. */
+function signOf(line: HintLine): Piece {
+  return [` ${line.sign} `, signRoles[line.sign] ?? factRole(line.sign)];
+}
+
+function hintLines(app: App, width: number): PanelLine[] {
+  const rung = rungOf(app);
+  if (!rung || !app.hint) return [];
+  const count = `${app.hint.at + 1} of ${app.hint.ladder.rungs.length}`;
+  const title = `Hint  ${rung.rung}`;
+  const head: PanelLine = [
+    ['Hint', 'strong'],
+    [title.slice(4), 'text'],
+    [' '.repeat(Math.max(1, width - title.length - count.length)), 'text'],
+    [count, 'dim'],
+  ];
+  const body = rung.lines.flatMap((line) => {
+    const lines =
+      line.sign === '' ? hanging(null, 0, line.text, width) : hanging(signOf(line), 5, line.text, width);
+    return [...lines, blankLine];
+  });
+  const { weight } = rung.json;
+  const facts: PanelLine[] =
+    rung.rung === 'why' && typeof weight === 'number' ? [[[plural(weight, 'fact'), 'dim']], blankLine] : [];
+  const keys: PanelLine[] = [];
+  if (canClimb(app)) keys.push(keyLine(keyOf('hint'), 'say more'));
+  if (canTake(app)) keys.push(keyLine(keyOf('take'), 'take it'));
+  keys.push(keyLine(keyOf('leave'), 'leave the hint'));
+  return [head, blankLine, blankLine, ...body, ...facts, ...keys];
+}
+
+/** What is wrong, and one way out. */
+function slipLines(app: App, width: number): PanelLine[] {
+  const body = app.slips.flatMap((slip) => [...hanging(['!', 'slip'], 3, slip.text, width), blankLine]);
+  const steps = Math.max(0, ...app.slips.map((slip) => slip.undoSteps));
+  const slip = app.slips.find(({ undoSteps }) => undoSteps === steps);
+  if (!slip || steps === 0) return body;
+  const [key, words] =
+    steps === 1
+      ? [keyOf('undo'), `takes back ${slip.move}`]
+      : [keyOf('back'), `goes back to before ${slip.move}, ${steps} moves ago`];
+  return [...body, ...hanging([key, 'strong'], 3, words, width, 'dim')];
+}
+
+const row = (name: string, value: string, role: Role = 'text'): PanelLine => [
+  [`${name.padEnd(6)} `, 'dim'],
+  [value, role],
+];
+
+function cellLines(app: App, width: number): PanelLine[] {
+  const { state } = app.sheet;
+  const { layout } = state;
+  const cell = app.cursor;
+  const lines: PanelLine[] = [row('cell', cellName(layout, cell), 'strong')];
+  const wide = (name: string, words: string) => {
+    wrap(words, width - 7).forEach((line, index) => {
+      lines.push(row(index === 0 ? name : '', line));
+    });
+  };
+  if (state.givens[cell] !== 0) return [...lines, row('given', digitName(state.givens[cell]))];
+  if (state.ink[cell] !== 0) return [...lines, row('ink', digitName(state.ink[cell]))];
+  const names = (digits: readonly number[]) =>
+    digits.length === 0 ? 'none' : digits.map(digitName).join(' ');
+  wide('note', names(digitsIn(liveNote(state, cell))));
+  const spots = [...state.spots.keys()].flatMap((fact) => {
+    const parts = factParts(layout, fact);
+    const cells = liveSpots(state, fact);
+    if (parts.kind !== 'house' || !cells.includes(cell)) return [];
+    return [`${digitName(parts.digit)}@${parts.house.name}`];
+  });
+  wide('spots', spots.length === 0 ? 'none' : spots.join(' '));
+  const digits = digitsIn(layout.allDigits);
+  const at = (digit: number) => cell * layout.size + digit - 1;
+  wide('struck', names(digits.filter((digit) => state.strikes.has(at(digit)))));
+  const tagged = digits.flatMap((digit) => {
+    const tag = state.tags.get(at(digit));
+    return tag === undefined ? [] : [`${digitName(digit)}${tagLook(tag).letter}`];
+  });
+  if (tagged.length > 0) wide('tags', tagged.join(' '));
+  return lines;
+}
+
+function foundLines(app: App, width: number): PanelLine[] {
+  if (app.found === null) return [];
+  const { state } = app.sheet;
+  const { layout } = state;
+  const digit = app.found;
+  const cells = state.givens.flatMap((_, cell) => (placedAt(state, cell) === digit ? [cell] : []));
+  const names = cells.map((cell) => cellName(layout, cell)).join(' ');
+  const words = wrap(cells.length === 0 ? 'none' : names, width - 7);
+  return [
+    [
+      ['digit  ', 'dim'],
+      [` ${digitName(digit)} `, 'foundPlaced'],
+      [app.held === digit ? '  in hand' : '', 'text'],
+    ],
+    ...words.map((line, index) => row(index === 0 ? 'placed' : '', line)),
+    row('to go', `${layout.size - cells.length}`),
+    row('places', `${placesShown(app).size}`),
+  ];
+}
+
+function penLines(app: App): PanelLine[] {
+  const lines = pens.map((pen): PanelLine => {
+    const words = pen === 'spot' ? `spot in ${app.spotHouse}` : pen;
+    return pen === app.pen
+      ? [
+          ['▸ ', 'text'],
+          [words, 'strong'],
+        ]
+      : [[`  ${pen}`, 'dim']];
+  });
+  return [[['pen', 'dim']], ...lines];
+}
+
+function tagLines(app: App): PanelLine[] {
+  if (app.mode.kind !== 'tag') return [];
+  const { letter, role } = tagLook(app.mode.tag);
+  return [
+    [
+      ['tag    ', 'dim'],
+      [letter, role],
+    ],
+  ];
+}
+
+function pasteLines(app: App, width: number): PanelLine[] {
+  const { mode } = app;
+  if (mode.kind !== 'paste') return [];
+  const { grid } = mode.grids[mode.index];
+  const givens = grid.givens.filter((digit) => digit !== 0).length;
+  const marked = (grid.marks ?? []).filter((mask) => mask !== 0).length;
+  const lines: PanelLine[] = [
+    [['Pasted', 'strong']],
+    [[plural(givens, 'given'), 'dim']],
+    marked > 0 ? [[`${plural(marked, 'cell')} with candidates`, 'dim']] : blankLine,
+    blankLine,
+  ];
+  if (mode.grids.length > 1) {
+    lines.push([[`Grid ${mode.index + 1} of ${mode.grids.length}`, 'text']], blankLine);
+  }
+  for (const text of app.message) lines.push(...hanging(null, 0, text, width), blankLine);
+  lines.push(keyLine(keyOf('open'), 'opens it'));
+  if (mode.grids.length > 1) lines.push(keyLine(keyOf('next-grid'), 'next grid'));
+  lines.push(keyLine(keyOf('leave'), 'leaves it'));
+  return lines;
+}
+
+/** Lines padded with blank ones to a count, so that what follows stays where it is. */
+const padded = (lines: readonly PanelLine[], count: number): PanelLine[] =>
+  lines.length >= count
+    ? [...lines]
+    : [...lines, ...Array.from({ length: count - lines.length }, () => blankLine)];
+
+/** What the side panel says. `longMessage`: the message does not fit into its line and stands here. */
+export function panelLines(app: App, width: number, longMessage: boolean): PanelLine[] {
+  if (app.mode.kind === 'paste') return pasteLines(app, width);
+  if (app.hint) return hintLines(app, width);
+  const title = padded(titleLines(app, width), 5);
+  if (longMessage) {
+    return [...title, ...app.message.flatMap((text) => [...hanging(null, 0, text, width), blankLine])];
+  }
+  if (app.slips.length > 0) return [...title, ...slipLines(app, width)];
+  const { state } = app.sheet;
+  if (isSolved(state)) return [...title, [['Solved.', 'strong']]];
+  const about = app.found === null ? cellLines(app, width) : foundLines(app, width);
+  const bivalue: PanelLine[] = app.showBivalue ? [row('two', plural(bivalueCount(app), 'cell'))] : [];
+  return [...title, ...padded([...about, ...tagLines(app), ...bivalue], 6), ...penLines(app)];
+}
+
+function bivalueCount(app: App): number {
+  const { candidates, placed } = knownPosition(app.sheet.state);
+  return placed.reduce(
+    (sum, digit, cell) => (digit === 0 && countDigits(candidates.digitsAt(cell)) === 2 ? sum + 1 : sum),
+    0,
+  );
+}
+
+/** The same in one line, for terminals without a panel: the first thing that matters. */
+export function briefly(app: App): string {
+  const rung = rungOf(app);
+  if (rung) {
+    const said = rung.lines.map(({ sign, text }) => (sign === '' ? text : `${sign} ${text}`)).join(' ');
+    return `${rung.rung}: ${said}`;
+  }
+  if (app.message.length > 0) return app.message.join(' ');
+  const slip = app.slips[0];
+  if (slip) return `! ${slip.text}`;
+  return '';
+}

@@ -1,0 +1,42 @@
+import { readGrids } from '../grid/read.ts';
+import { safeText } from '../text/safe.ts';
+import type { App } from './app-state.ts';
+import { say, withSheet } from './saying.ts';
+
+/** Lines of a pasted text that the typed line would take. */
+const firstLine = (text: string): string => safeText(text.split('\n', 1)[0] ?? '').slice(0, 200);
+
+/**
+ * What a paste does: into an open typed line it types its first line; otherwise it opens a preview of the
+ * grids that can be read from it, or says where it cannot be read. The sheet stays as it is.
+ */
+export function readPaste(app: App, text: string, truncated: boolean): App {
+  if (app.mode.kind === 'typed') {
+    return { ...app, mode: { kind: 'typed', text: app.mode.text + firstLine(text) } };
+  }
+  if (truncated) return say(app, 'The paste is too long, so nothing was read.');
+  const { layout } = app.sheet.state;
+  const results = readGrids(text, { layout });
+  const grids = results.flatMap((result) => (result.ok ? [result.value] : []));
+  if (grids.length === 0) {
+    const error = results.find((result) => !result.ok)?.error;
+    return say(app, 'The paste cannot be read.', safeText(error?.message ?? 'It holds no grid.'));
+  }
+  const bad = results.length - grids.length;
+  const message = bad > 0 ? [`${bad} of ${results.length} could not be read.`] : [];
+  return { ...app, mode: { kind: 'paste', grids, index: 0 }, hint: null, message, page: 0 };
+}
+
+/** Opens the grid of the preview in place of the sheet: one undo step. */
+export function openGrid(app: App): App {
+  if (app.mode.kind !== 'paste') return app;
+  const { grid, name } = app.mode.grids[app.mode.index];
+  const opened = withSheet(app, {
+    kind: 'open',
+    name: name === undefined ? 'pasted' : safeText(name),
+    givens: grid.givens,
+    notes: grid.marks ?? [],
+  });
+  const closed: App = { ...opened, mode: { kind: 'work' }, held: null, found: null, showBivalue: false };
+  return opened === app ? say(closed, 'That grid is open already.') : say(closed, 'Opened. u takes it back.');
+}

@@ -1,0 +1,157 @@
+/** What a character on the screen is there for. Themes turn a role into colours and attributes. */
+export type Role =
+  | 'text'
+  | 'strong'
+  | 'dim'
+  | 'rule'
+  | 'label'
+  | 'labelCursor'
+  | 'labelHouse'
+  | 'labelSlip'
+  | 'given'
+  | 'ink'
+  | 'inkLarge'
+  | 'note'
+  | 'noteWoven'
+  | 'spot'
+  | 'pending'
+  | 'struck'
+  | 'factA'
+  | 'factB'
+  | 'factC'
+  | 'factMore'
+  | 'strike'
+  | 'strikeSign'
+  | 'outAlready'
+  | 'placement'
+  | 'overlooked'
+  | 'slip'
+  | 'foundPlaced'
+  | 'foundMark'
+  | 'tagFirst'
+  | 'tagSecond'
+  | 'cursorBar'
+  | 'houseSign';
+
+/** What a character stands on. A role with a background of its own covers it. */
+export type Ground = 'plain' | 'tile' | 'cursor' | 'house';
+
+/** One character of the screen. Always one column wide. */
+export interface Glyph {
+  readonly char: string;
+  readonly role: Role;
+  readonly ground: Ground;
+}
+
+/** The whole screen as data: what the terminal, the pictures and the tests show. `rows[y][x]`. */
+export interface Screen {
+  readonly width: number;
+  readonly height: number;
+  readonly rows: readonly (readonly Glyph[])[];
+  /** Where the terminal's own cursor belongs: on the selected cell; null where there is none. */
+  readonly cursor: { readonly x: number; readonly y: number } | null;
+}
+
+const blank: Glyph = { char: ' ', role: 'text', ground: 'plain' };
+
+/** A screen in the making. What falls outside is dropped; what is put later covers what was put before. */
+export class Canvas {
+  readonly width: number;
+  readonly height: number;
+  readonly #rows: Glyph[][];
+
+  constructor(width: number, height: number) {
+    this.width = width;
+    this.height = height;
+    this.#rows = Array.from({ length: height }, () => new Array<Glyph>(width).fill(blank));
+  }
+
+  #inside(x: number, y: number): boolean {
+    return x >= 0 && x < this.width && y >= 0 && y < this.height;
+  }
+
+  at(x: number, y: number): Glyph {
+    return this.#inside(x, y) ? this.#rows[y][x] : blank;
+  }
+
+  /** Puts one character. Without a ground it keeps the one that it falls on. */
+  put(x: number, y: number, char: string, role: Role, ground?: Ground): void {
+    if (!this.#inside(x, y)) return;
+    this.#rows[y][x] = { char, role, ground: ground ?? this.#rows[y][x].ground };
+  }
+
+  /** Puts a text, one column a code point, from `x` on; returns the column after it. */
+  text(x: number, y: number, text: string, role: Role): number {
+    let column = x;
+    for (const char of text) {
+      this.put(column, y, char, role);
+      column += 1;
+    }
+    return column;
+  }
+
+  /** Lays a ground under a rectangle. */
+  lay(x: number, y: number, width: number, height: number, ground: Ground): void {
+    for (let row = y; row < y + height; row += 1) {
+      for (let column = x; column < x + width; column += 1) {
+        if (this.#inside(column, row)) {
+          this.#rows[row][column] = { ...this.#rows[row][column], ground };
+        }
+      }
+    }
+  }
+
+  finish(cursor: Screen['cursor'], convert?: (char: string) => string): Screen {
+    const rows = convert
+      ? this.#rows.map((row) => row.map((glyph) => ({ ...glyph, char: convert(glyph.char) })))
+      : this.#rows;
+    return { width: this.width, height: this.height, rows, cursor };
+  }
+}
+
+/** Neighbouring characters of one look, as one piece. */
+export interface Run {
+  readonly text: string;
+  readonly role: Role;
+  readonly ground: Ground;
+}
+
+/** A row as runs, without the blanks at its end that nothing can be seen of. */
+export function runsOf(row: readonly Glyph[]): Run[] {
+  let end = row.length;
+  while (end > 0 && row[end - 1] === blank) end -= 1;
+  const runs: { text: string; role: Role; ground: Ground }[] = [];
+  for (const { char, role, ground } of row.slice(0, end)) {
+    const last = runs.at(-1);
+    if (last && last.role === role && last.ground === ground) last.text += char;
+    else runs.push({ text: char, role, ground });
+  }
+  return runs;
+}
+
+/** The characters alone, without trailing blanks: for tests and for reading aloud. */
+export const plainRows = (screen: Screen): string[] =>
+  screen.rows.map((row) =>
+    row
+      .map((glyph) => glyph.char)
+      .join('')
+      .trimEnd(),
+  );
+
+const asciiOf: Readonly<Record<string, string>> = {
+  '─': '-',
+  '│': '|',
+  '┼': '+',
+  '×': 'x',
+  '·': '.',
+  '▐': '[',
+  '▌': ']',
+  '▸': '>',
+  '…': '~',
+  '≠': '#',
+  '’': "'",
+  '–': '-',
+};
+
+/** The character that stands for another below 0x80. */
+export const toAscii = (char: string): string => (char >= ' ' && char <= '~' ? char : (asciiOf[char] ?? '?'));

@@ -1,0 +1,17 @@
+import type { Ladder } from '../hint/rung.ts';
+import type { View } from '../path/step.ts';
+import type { Standing } from '../sheet/look-over.ts';
+import type { SheetState } from '../sheet/state.ts';
+
+/**
+ * What the workbench asks of the engine and of the machine. It knows no other way to either, so that tests
+ * and a later worker can stand in for them.
+ */
+export interface Services {
+  /** The ladder for the sheet as it stands; null where no step is known. */
+  readonly findHint: (view: View) => Ladder | null;
+  /** Whether the sheet can still be completed. */
+  readonly isRight: (state: SheetState) => Standing;
+  /** Hands text to the clipboard; answers why not, in a sentence, or null where it went well. */
+  readonly copy: (text: string) => string | null;
+}

@@ -1,0 +1,196 @@
+import type { Ground, Role } from './screen.ts';
+
+export type Depth = 'mono' | '16' | '256' | 'true';
+export type Background = 'dark' | 'light' | 'unknown';
+
+export interface ThemeOptions {
+  readonly depth: Depth;
+  /** Unknown: the monochrome encoding is taken, since no hue reads well on black and on white alike. */
+  readonly background: Background;
+  /** The Linux console: no crossed-out, no italics, no bright backgrounds. The signs say the same. */
+  readonly linuxConsole?: boolean;
+}
+
+/** How one theme shows roles and grounds. */
+export interface Theme {
+  readonly depth: Depth;
+  /** Whether tiles, cursor and named houses are tinted; otherwise the weave and signs stand for them. */
+  readonly tints: boolean;
+  /** The parameters of the SGR sequence for a role on a ground; empty for the terminal's own look. */
+  readonly sgr: (role: Role, ground: Ground) => string;
+}
+
+type Pair<T> = readonly [dark: T, light: T];
+
+/**
+ * One look in every encoding. `fore` and `back` are RGB, `fore256` and `back256` palette indices, each for
+ * dark and light; `attributes` go with both. `sixteen` (dark, light) and `mono` are SGR parameters.
+ */
+interface Look {
+  readonly fore?: Pair<string>;
+  readonly back?: Pair<string>;
+  readonly fore256?: Pair<number>;
+  readonly back256?: Pair<number>;
+  readonly attributes?: string;
+  readonly sixteen: Pair<string>;
+  readonly mono: string;
+}
+
+const both = <T>(value: T): Pair<T> => [value, value];
+const chip = (rgb: string, index: number, sixteen: string, mono: string, light = rgb): Look => ({
+  fore: both('#000000'),
+  back: [rgb, light],
+  fore256: both(16),
+  back256: both(index),
+  sixteen: both(sixteen),
+  mono,
+});
+
+/** Hues of Okabe and Ito's palette (2008) and gray; darker ones of the same hue on a light background. */
+export const looks: Readonly<Record<Role, Look>> = {
+  text: { sixteen: both(''), mono: '' },
+  strong: { attributes: '1', sixteen: both('1'), mono: '1' },
+  dim: { fore: ['#8A8A8A', '#6F6F6F'], fore256: [245, 241], sixteen: both('2'), mono: '2' },
+  rule: { fore: ['#626262', '#8F8F8F'], fore256: [241, 245], sixteen: both('2'), mono: '2' },
+  label: { fore: ['#8A8A8A', '#6F6F6F'], fore256: [245, 241], sixteen: both('2'), mono: '2' },
+  labelCursor: { attributes: '1', sixteen: both('1'), mono: '1' },
+  labelHouse: { attributes: '1', sixteen: both('7'), mono: '7' },
+  labelSlip: {
+    fore: ['#F0743A', '#A84200'],
+    fore256: [209, 124],
+    attributes: '1',
+    sixteen: ['1;91', '1;31'],
+    mono: '1;7',
+  },
+  given: { attributes: '1', sixteen: both('1'), mono: '1' },
+  ink: { fore: ['#56B4E9', '#0067A3'], fore256: [74, 25], sixteen: ['96', '34'], mono: '4' },
+  inkLarge: { fore: ['#56B4E9', '#0067A3'], fore256: [74, 25], sixteen: ['96', '34'], mono: '' },
+  note: { fore: ['#9A9A9A', '#666666'], fore256: [247, 240], sixteen: both('2'), mono: '2' },
+  noteWoven: { fore: ['#9A9A9A', '#666666'], fore256: [247, 240], sixteen: both(''), mono: '' },
+  spot: { fore: ['#2FBF93', '#00704F'], fore256: [36, 23], sixteen: ['92', '32'], mono: '4' },
+  pending: {
+    fore: ['#2FBF93', '#00704F'],
+    fore256: [36, 23],
+    attributes: '3',
+    sixteen: ['3;92', '3;32'],
+    mono: '4',
+  },
+  struck: { fore: ['#626262', '#8F8F8F'], fore256: [241, 245], sixteen: both('2'), mono: '2' },
+  factA: chip('#E69F00', 214, '30;43', '7'),
+  factB: chip('#56B4E9', 74, '30;46', '7'),
+  factC: chip('#CC79A7', 175, '30;45', '7'),
+  factMore: { attributes: '7', sixteen: both('7'), mono: '7' },
+  strike: {
+    fore: ['#F0743A', '#A84200'],
+    fore256: [209, 124],
+    attributes: '1;9',
+    sixteen: ['1;9;91', '1;9;31'],
+    mono: '1;9',
+  },
+  strikeSign: {
+    fore: ['#F0743A', '#A84200'],
+    fore256: [209, 124],
+    attributes: '1',
+    sixteen: ['1;91', '1;31'],
+    mono: '1',
+  },
+  outAlready: { fore: ['#F0743A', '#A84200'], fore256: [209, 124], sixteen: ['91', '31'], mono: '2' },
+  placement: chip('#1FB58A', 36, '30;42', '7'),
+  overlooked: chip('#F0E442', 227, '30;103', '1;7'),
+  slip: {
+    fore: ['#F0743A', '#A84200'],
+    fore256: [209, 124],
+    attributes: '1',
+    sixteen: ['1;91', '1;31'],
+    mono: '1;7',
+  },
+  foundPlaced: chip('#F0E442', 227, '30;103', '1;7'),
+  foundMark: {
+    fore: ['#F0E442', '#000000'],
+    back: ['#3D3900', '#F5EB8A'],
+    fore256: [227, 16],
+    back256: [58, 228],
+    sixteen: both('30;43'),
+    mono: '7',
+  },
+  tagFirst: {
+    fore: ['#E69F00', '#7D5700'],
+    fore256: [214, 94],
+    attributes: '1',
+    sixteen: ['1;33', '1;33'],
+    mono: '1',
+  },
+  tagSecond: {
+    fore: ['#CC79A7', '#97386F'],
+    fore256: [175, 89],
+    attributes: '1',
+    sixteen: ['1;95', '1;35'],
+    mono: '1',
+  },
+  cursorBar: { attributes: '1', sixteen: both('1'), mono: '1' },
+  houseSign: { fore: ['#8A8A8A', '#6F6F6F'], fore256: [245, 241], sixteen: both('2'), mono: '2' },
+};
+
+export const tints: Readonly<
+  Record<Exclude<Ground, 'plain'>, { readonly rgb: Pair<string>; readonly index: Pair<number> }>
+> = {
+  tile: { rgb: ['#151515', '#F4F4F2'], index: [233, 255] },
+  cursor: { rgb: ['#2B2B2B', '#E6E6E6'], index: [236, 253] },
+  house: { rgb: ['#16283D', '#DCEBFA'], index: [17, 189] },
+};
+
+function rgb(kind: '38' | '48', hex: string): string {
+  const value = Number.parseInt(hex.slice(1), 16);
+  return `${kind};2;${value >> 16};${(value >> 8) & 255};${value & 255}`;
+}
+
+/** What the Linux console can't show goes; bright backgrounds become plain ones. */
+const forConsole = (sgr: string): string =>
+  sgr
+    .split(';')
+    .filter((code) => code !== '9' && code !== '3')
+    .map((code) => (/^10\d$/.test(code) ? `4${code[2]}` : code))
+    .join(';');
+
+/** The role that is shown on a ground: grays that would grow too faint on a tint take a stronger one. */
+function onGround(role: Role, ground: Ground): Role {
+  return role === 'struck' && ground !== 'plain' ? 'label' : role;
+}
+
+/** The theme for a terminal. */
+export function makeTheme({ depth, background, linuxConsole = false }: ThemeOptions): Theme {
+  const encoding: Depth = background === 'unknown' ? 'mono' : depth;
+  const side = background === 'light' ? 1 : 0;
+  const hasTints = encoding === 'true' || encoding === '256';
+  const make = (role: Role, ground: Ground): string => {
+    const look = looks[hasTints ? onGround(role, ground) : role];
+    if (encoding === 'mono') return look.mono;
+    if (encoding === '16') return look.sixteen[side];
+    const parts: string[] = look.attributes ? [look.attributes] : [];
+    const tint = ground === 'plain' ? null : tints[ground];
+    if (encoding === 'true') {
+      if (look.fore) parts.push(rgb('38', look.fore[side]));
+      const back = look.back?.[side] ?? tint?.rgb[side];
+      if (back && look.attributes !== '7') parts.push(rgb('48', back));
+    } else {
+      if (look.fore256) parts.push(`38;5;${look.fore256[side]}`);
+      const back = look.back256?.[side] ?? tint?.index[side];
+      if (back !== undefined && look.attributes !== '7') parts.push(`48;5;${back}`);
+    }
+    return parts.join(';');
+  };
+  const cache = new Map<string, string>();
+  return {
+    depth: encoding,
+    tints: hasTints,
+    sgr: (role, ground) => {
+      const key = `${role} ${ground}`;
+      let sgr = cache.get(key);
+      if (sgr === undefined) {
+        sgr = linuxConsole ? forConsole(make(role, ground)) : make(role, ground);
+        cache.set(key, sgr);
+      }
+      return sgr;
+    },
+  };
+}

@@ -1,0 +1,56 @@
+import { parseMoves } from '../sheet/moves.ts';
+import { quoteSafe } from '../text/safe.ts';
+import type { App } from './app-state.ts';
+import { type ActionName, actionNamed, typedNames } from './keymap.ts';
+import { withSheet } from './saying.ts';
+
+/** What a typed line comes to. */
+export type Typed =
+  | { readonly kind: 'nothing' }
+  /** Its moves are done. */
+  | { readonly kind: 'app'; readonly app: App }
+  | { readonly kind: 'action'; readonly name: ActionName; readonly digit: number | null }
+  /** It can't be read; the sentences say where and what could stand there. */
+  | { readonly kind: 'wrong'; readonly lines: readonly string[] };
+
+/** How many letters must be changed, put in or left out to make one word of another. */
+function distance(a: string, b: string): number {
+  let row = Array.from({ length: b.length + 1 }, (_, i) => i);
+  for (let i = 1; i <= a.length; i += 1) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j += 1) {
+      next.push(Math.min(row[j] + 1, next[j - 1] + 1, row[j - 1] + (a[i - 1] === b[j - 1] ? 0 : 1)));
+    }
+    row = next;
+  }
+  return row[b.length];
+}
+
+/** Reads a typed line: an action's name, `find 3`, `hold 3`, or moves such as `r4c7=3 r4c8:16`. */
+export function readTyped(app: App, text: string): Typed {
+  const line = text.trim();
+  if (line === '') return { kind: 'nothing' };
+  const command = /^([a-z][a-z-]*)(?:\s+([1-9]))?$/.exec(line.toLowerCase());
+  if (command) {
+    const [, word, digit] = command;
+    const action = actionNamed(word);
+    if (action?.typed) {
+      const wantsDigit = action.name === 'find' || action.name === 'hold';
+      if (digit !== undefined && !wantsDigit) {
+        return { kind: 'wrong', lines: [`${word} takes no digit.`] };
+      }
+      return { kind: 'action', name: action.name, digit: digit === undefined ? null : Number(digit) };
+    }
+    const near = typedNames.find((name) => distance(word, name) <= (name.length > 4 ? 2 : 1));
+    const hint = near ? ` Did you mean ${near}?` : ' ? shows all actions.';
+    return { kind: 'wrong', lines: [`No action is called ${quoteSafe(word, 16)}.${hint}`] };
+  }
+  const { layout } = app.sheet.state;
+  const moves = parseMoves(text, layout);
+  if (!moves.ok) return { kind: 'wrong', lines: [moves.error.message] };
+  let done = app;
+  for (const move of moves.value) {
+    done = move.kind === 'go' ? { ...done, cursor: move.cell } : withSheet(done, move.event);
+  }
+  return { kind: 'app', app: done === app ? { ...app, message: ['Nothing changed.'] } : done };
+}
