@@ -1,11 +1,12 @@
 import { weightOf } from '../argument/fact.ts';
-import type { CheckedArgument, OneSolutionToken } from '../argument/kernel.ts';
+import type { CheckedArgument, Fact, OneSolutionToken } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
 import { Board } from '../techniques/board.ts';
 import { catalogue } from '../techniques/catalogue.ts';
+import { type FactStrike, lightestStrikes, SearchBudget } from '../techniques/fact-search.ts';
 import type { Technique } from '../techniques/technique.ts';
-import { argumentsIn, strikeBy } from './minimal.ts';
+import { argumentsIn, strikeBy, unnamed } from './minimal.ts';
 import { factsThatRefute, fewestOf, refutationNodes } from './refute.ts';
 
 /** The weight of a checked argument, in facts. */
@@ -39,30 +40,57 @@ export function argumentsBy(
   return found;
 }
 
+/** Up to how many facts a next step is searched exactly, and how long: the same position, the same answer. */
+const searchedFacts = 3;
+const searchedNodes = 50_000;
+
 /**
- * The lightest arguments that the position has, all of one weight, from the catalogue; where it has nothing,
- * the lightest refutation among all candidates. Empty where nothing can be shown: the position is solved, or
- * its candidates can all be completed.
+ * The lightest arguments that the position has, all of one weight: up to three facts everything that so many
+ * facts support, by name where the catalogue has one; beyond, what the catalogue has; where that is nothing,
+ * the lightest refutations of single candidates. Empty where nothing can be shown: the position is solved,
+ * or all its candidates can be completed.
  */
 export function lightestArguments(position: Position, token?: OneSolutionToken): CheckedArgument[] {
   const offered = catalogue.filter((technique) => technique.assumes === 'nothing' || token);
-  const weights = [...new Set(offered.map((technique) => technique.weight))].sort((a, b) => a - b);
-  let heavier: CheckedArgument[] = [];
-  for (const weight of weights) {
-    const here = argumentsBy(
+  const ofWeight = (weight: number) =>
+    argumentsBy(
       position,
-      offered.filter((technique) => technique.weight === weight),
+      offered.filter((technique) => technique.weight === weight || technique.weight > searchedFacts),
       token,
+    ).filter((checked) => weightOfChecked(checked) === weight);
+  const single = argumentsBy(
+    position,
+    offered.filter((technique) => technique.weight === 1),
+  );
+  if (single.length > 0) return single;
+  const search = lightestStrikes(Board.from(position), searchedFacts, new SearchBudget(searchedNodes));
+  if (search.kind === 'strikes' && search.strikes.length > 0) {
+    const named = ofWeight(search.strikes[0].facts.length).filter(
+      ({ argument }) => argument.technique !== unnamed,
     );
-    heavier = [...heavier, ...here];
-    const lightest = Math.min(...heavier.map(weightOfChecked));
-    if (lightest <= weight) return heavier.filter((checked) => weightOfChecked(checked) === lightest);
+    const covered = new Set(named.flatMap(conclusionsOf));
+    const bare = search.strikes.filter(({ candidate }) => !covered.has(candidate));
+    return [...named, ...unnamedArguments(position, bare)];
   }
-  if (heavier.length > 0) {
-    const lightest = Math.min(...heavier.map(weightOfChecked));
-    return heavier.filter((checked) => weightOfChecked(checked) === lightest);
+  const found = argumentsBy(position, offered, token);
+  if (found.length === 0) return lightestRefutations(position);
+  const lightest = Math.min(...found.map(weightOfChecked));
+  return found.filter((checked) => weightOfChecked(checked) === lightest);
+}
+
+/** Arguments for strikes found by their facts alone: one for all strikes that rest on the same facts. */
+function unnamedArguments(position: Position, strikes: readonly FactStrike[]): CheckedArgument[] {
+  const groups = new Map<string, { facts: readonly Fact[]; candidates: Candidate[] }>();
+  for (const { candidate, facts } of strikes) {
+    const key = facts.join(' ');
+    const group = groups.get(key) ?? { facts, candidates: [] };
+    group.candidates.push(candidate);
+    groups.set(key, group);
   }
-  return lightestRefutations(position);
+  return [...groups.values()].flatMap(({ facts, candidates }) => {
+    const checked = strikeBy(position, candidates, facts);
+    return checked ? [checked] : [];
+  });
 }
 
 /** How many refutations are worth the search for a minimal set of their facts. */
@@ -85,7 +113,7 @@ export function lightestRefutations(position: Position): CheckedArgument[] {
   return refuted
     .slice(0, worthShrinking)
     .flatMap(({ candidate, facts }) => {
-      const checked = strikeBy(position, candidate, fewestOf(board, candidate, nodes, facts));
+      const checked = strikeBy(position, [candidate], fewestOf(board, candidate, nodes, facts));
       return checked ? [checked] : [];
     })
     .sort((a, b) => weightOfChecked(a) - weightOfChecked(b));

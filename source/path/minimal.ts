@@ -72,17 +72,17 @@ export function argumentsIn(
   });
 }
 
-/** An unnamed argument for one strike on facts that refute it; null if they do not. */
+/** An unnamed argument for strikes on facts that refute each of them; null if they do not. */
 export function strikeBy(
   position: Position,
-  candidate: Candidate,
+  candidates: readonly Candidate[],
   facts: readonly Fact[],
 ): CheckedArgument | null {
   const verdict = check(position, {
     technique: unnamed,
     assumes: 'nothing',
     facts,
-    conclusions: { kind: 'strikes', candidates: [candidate] },
+    conclusions: { kind: 'strikes', candidates },
   });
   return verdict.verdict === 'holds' ? verdict.checked : null;
 }

@@ -50,7 +50,7 @@ describe('refuting an assumption', () => {
       const facts = factsThatRefute(board, candidate, nodes);
       // Short ones all, long ones now and then: the kernel takes its time over forty facts.
       if (!facts || (facts.length > 12 && random() > 0.04)) continue;
-      const checked = strikeBy(position, candidate, fewestOf(board, candidate, nodes, facts));
+      const checked = strikeBy(position, [candidate], fewestOf(board, candidate, nodes, facts));
       expect(checked).not.toBeNull();
       if (checked) expectMinimal(checked);
       tried += 1;
