@@ -1,0 +1,192 @@
+import { openSync } from 'node:fs';
+import { ReadStream } from 'node:tty';
+import type { CellPlace } from './frame.ts';
+import { FrameStream } from './frame-stream.ts';
+import { holdOutput } from './held-output.ts';
+import { KeyStream } from './key-stream.ts';
+import { type ExitHook, TerminalGuard } from './terminal-guard.ts';
+
+/*
+ * The terminal, for whoever draws on it.
+ *
+ *   const keyDevice = openKeyDevice(process.stdin);
+ *   const can = decideCapabilities({ env, flags, isTTY: { keys: keyDevice !== undefined, ... } });
+ *   if (can.obstacle) ...                                    // one line on stderr, exit 2
+ *   const terminal = openTerminal({ keyDevice, stdout: process.stdout, escapeWaitMs: can.escapeWaitMs });
+ *   terminal.paint(firstFrame);                              // on the screen before Ink is loaded
+ *   const { render } = await import('ink');
+ *   const app = render(<Workbench terminal={terminal} />, terminal.ink);
+ *   app.waitUntilExit().then(() => terminal.close(), (error) => terminal.crash(error));
+ *
+ * - Keys: `terminal.keys.subscribe((event) => true | false | 'ink')`; see KeyStream. Text inputs that use
+ *   Ink's `useInput` work as they are.
+ * - Size: `size()`, and `onResize` for changes. A frame may use every row; what does not fit is cut off.
+ * - Cursor: `placeCursor({ x, y })`, best from `useInsertionEffect`; or Ink's `useCursor`.
+ * - Ctrl-L: `redraw()`. Ctrl-Z: `suspend()`. Ctrl-C when it means quit: `exit(130)`. Quit: unmount, which
+ *   settles `waitUntilExit`, then `close()`.
+ * - Saving: `beforeExit((reason) => ...)` runs on every way out but SIGKILL. After a signal, a hang-up or a
+ *   crash what it begins has 150 ms; what it does synchronously always ends.
+ * - While the screen is ours, what others write to stdout and stderr (console.log, warnings) is held back and
+ *   comes out on stderr after the screen was given back.
+ */
+
+/** What Ink's `render` gets, whole. */
+export interface InkStreams {
+  readonly stdin: NodeJS.ReadStream;
+  readonly stdout: NodeJS.WriteStream;
+  readonly exitOnCtrlC: false;
+  readonly patchConsole: false;
+  readonly isScreenReaderEnabled: false;
+  /** Frames are cheap here; a lower limit only makes keys late. */
+  readonly maxFps: number;
+}
+
+export interface TerminalSize {
+  readonly columns: number;
+  readonly rows: number;
+}
+
+export interface OpenTerminalOptions {
+  /** From `openKeyDevice`. */
+  readonly keyDevice: ReadStream;
+  readonly stdout: NodeJS.WriteStream & { readonly fd: number };
+  /** From `decideCapabilities`; default 50. */
+  readonly escapeWaitMs?: number;
+  readonly altPrefix?: boolean;
+  readonly pasteLimit?: number;
+  /** Puts a crash into words, already safe to show. */
+  readonly describeCrash?: (error: unknown) => string;
+}
+
+export interface OpenedTerminal {
+  readonly ink: InkStreams;
+  readonly keys: KeyStream;
+  size(): TerminalSize;
+  /** Calls back after each change of size; the answer takes it back. */
+  onResize(listener: (size: TerminalSize) => void): () => void;
+  /** Shows lines of text and SGR without Ink. */
+  paint(frame: string): void;
+  placeCursor(at: CellPlace | undefined): void;
+  /** Draws everything anew. */
+  redraw(): void;
+  /** Mouse reports; off unless asked for. */
+  setMouse(on: boolean): void;
+  /** Stops the job until `fg`. */
+  suspend(): void;
+  beforeExit(hook: ExitHook): () => void;
+  /** Gives the terminal back; the process goes on and can end by itself. */
+  close(): Promise<void>;
+  /** Gives the terminal back, prints the text, if any, on stderr, and ends the process. */
+  exit(code: number, text?: string): void;
+  /** Ends the process over an error that nobody handled. */
+  crash(error: unknown): void;
+  /** How many bytes have gone to the screen, for benchmarks. */
+  bytesSent(): number;
+}
+
+/**
+ * Where keys come from: stdin if it is a terminal; else, as when data is piped in, the controlling terminal
+ * `/dev/tty`; undefined if there is none.
+ */
+export function openKeyDevice(stdin: NodeJS.ReadStream): ReadStream | undefined {
+  if (stdin instanceof ReadStream && stdin.isTTY) return stdin;
+  try {
+    return new ReadStream(openSync('/dev/tty', 'r'));
+  } catch {
+    return undefined;
+  }
+}
+
+const isGone = (error: NodeJS.ErrnoException): boolean =>
+  error.code === 'EIO' || error.code === 'EPIPE' || error.code === 'ENXIO' || error.code === 'EBADF';
+
+/** Takes the terminal over and wires keys, screen and guard together. */
+export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
+  const { keyDevice, stdout } = options;
+  const measure = (): TerminalSize => ({ columns: stdout.columns || 80, rows: stdout.rows || 24 });
+  const keys = new KeyStream({
+    escapeWaitMs: options.escapeWaitMs ?? 50,
+    altPrefix: options.altPrefix ?? false,
+    pasteLimit: options.pasteLimit ?? 1_048_576,
+  });
+  const writeOut = stdout.write.bind(stdout);
+  const frames = new FrameStream({ ...measure(), write: (bytes) => void writeOut(bytes) });
+  frames.stop();
+  let releaseOutput: (() => string) | undefined;
+  const guard = new TerminalGuard({
+    keys: keyDevice,
+    outputFd: stdout.fd,
+    ...(options.describeCrash && { describeCrash: options.describeCrash }),
+    onEnter: () => {
+      releaseOutput ??= holdOutput();
+      const { columns, rows } = measure();
+      if (columns !== frames.columns || rows !== frames.height) frames.resize(columns, rows);
+      frames.start();
+    },
+    onLeave: () => frames.stop(),
+    takeHeldText: () => {
+      const held = releaseOutput?.() ?? '';
+      releaseOutput = undefined;
+      return held;
+    },
+  });
+
+  const onError = (error: NodeJS.ErrnoException) => (isGone(error) ? guard.hangUp() : guard.crash(error));
+  const onData = (bytes: Buffer | string) => keys.feed(bytes);
+  const onEnd = () => guard.hangUp();
+  const onSize = () => {
+    const { columns, rows } = measure();
+    frames.resize(columns, rows);
+    for (const listener of [...sizeListeners]) listener({ columns, rows });
+  };
+  const sizeListeners = new Set<(size: TerminalSize) => void>();
+  keyDevice.on('error', onError);
+  keyDevice.on('end', onEnd);
+  keyDevice.on('data', onData);
+  stdout.on('error', onError);
+  stdout.on('resize', onSize);
+  process.stderr.on('error', ignore);
+  guard.enter();
+
+  return {
+    ink: {
+      // Ink's types ask for a whole tty stream; it uses what InkInput and FrameStream have.
+      stdin: keys.ink as unknown as NodeJS.ReadStream,
+      stdout: frames as unknown as NodeJS.WriteStream,
+      exitOnCtrlC: false,
+      patchConsole: false,
+      isScreenReaderEnabled: false,
+      maxFps: 250,
+    },
+    keys,
+    size: measure,
+    onResize: (listener) => {
+      sizeListeners.add(listener);
+      return () => sizeListeners.delete(listener);
+    },
+    paint: (frame) => frames.paint(frame),
+    placeCursor: (at) => frames.placeCursor(at),
+    redraw: () => frames.repaint(),
+    setMouse: (on) => guard.setMouse(on),
+    suspend: () => guard.suspend(),
+    beforeExit: (hook) => guard.beforeExit(hook),
+    close: async () => {
+      await guard.close();
+      keys.end();
+      keyDevice.off('data', onData);
+      keyDevice.off('end', onEnd);
+      stdout.off('resize', onSize);
+      keyDevice.pause();
+      keyDevice.unref();
+      // A device that we opened ourselves would keep the process alive.
+      if (keyDevice !== process.stdin) keyDevice.destroy();
+    },
+    exit: (code, text) => guard.exit(code, text),
+    crash: (error) => guard.crash(error),
+    bytesSent: () => frames.bytesSent,
+  };
+}
+
+function ignore(): void {
+  // stderr on a terminal that has gone: nothing can be said there any more.
+}
