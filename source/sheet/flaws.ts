@@ -63,14 +63,25 @@ function blamedMarks(position: Position, claims: readonly Claim[], fact: Fact): 
   return blamed.map((claim) => claim.fact);
 }
 
+/** The state without the digits that clash: without those in ink, or, where only givens clash, without these. */
+export function withoutClashes(state: SheetState): SheetState {
+  const clashing = clashes(state);
+  const inked = clashing.flatMap(({ cells }) => cells.filter((cell) => state.ink[cell] !== 0));
+  const given = clashing.flatMap(({ cells }) => (cells.some((cell) => state.ink[cell] !== 0) ? [] : cells));
+  return {
+    ...state,
+    ink: state.ink.map((digit, cell) => (inked.includes(cell) ? 0 : digit)),
+    givens: state.givens.map((digit, cell) => (given.includes(cell) ? 0 : digit)),
+  };
+}
+
 const known = { asked: new WeakMap<SheetState, Flaw[]>(), plain: new WeakMap<SheetState, Flaw[]>() };
 
 /**
  * Everything on a state that cannot be completed, follow-ups included, without looking for a solution: a
  * clash, a fact without a place in the position, one without a place beside what the claims leave out, and
  * a claim whose marked places have all gone. In each case the position with the claims has no solution.
- * Clashing digits count as placed. An empty claim of a fact that has no place anyway is not told again, and
- * does not count for what the other claims leave out.
+ * Clashing digits count as placed. Empty claims do not count for what the other claims leave out.
  */
 export function flawsOf(state: SheetState, { asking = false }: Asking = {}): readonly Flaw[] {
   const cache = asking ? known.asked : known.plain;
@@ -83,7 +94,6 @@ export function flawsOf(state: SheetState, { asking = false }: Asking = {}): rea
   const seen = withClaims(position, standing);
   const flaws = [...clashes(state), ...struckInk(state)];
   const byMarks: Flaw[] = [];
-  const withoutPlace = new Set<Fact>();
   for (let fact = 0; fact < factCount(layout); fact += 1) {
     const candidates = factCandidates(layout, fact);
     if (candidates.some((candidate) => seen.candidates.has(candidate)) || isAnswered(state, fact)) continue;
@@ -92,12 +102,11 @@ export function flawsOf(state: SheetState, { asking = false }: Asking = {}): rea
     if (candidates.some((candidate) => position.candidates.has(candidate))) {
       byMarks.push({ kind, fact, cells, marks: blamedMarks(position, standing, fact) });
     } else {
-      withoutPlace.add(fact);
       flaws.push({ kind, fact, cells, marks: [] });
     }
   }
   for (const { fact, places } of claims) {
-    if (places.length > 0 || withoutPlace.has(fact)) continue;
+    if (places.length > 0) continue;
     const parts = factParts(layout, fact);
     const cells = parts.kind === 'cell' ? [parts.cell] : (state.spots.get(fact) ?? []);
     flaws.push({ kind: 'empty-claim', fact, cells, marks: [fact] });

@@ -39,7 +39,8 @@ const sameMarks = (a: readonly number[], b: readonly number[]): boolean =>
  * - A fact with two live marks or more is claimed as soon as the person goes on to something else.
  * - An edit by hand that changes a claimed fact's live marks and leaves fewer than two ends the claim; so
  *   does one that leaves no mark at all. Otherwise the fact counts as written last.
- * - Notes that come with a grid are claimed at once, lone ones too: they say what each cell can be.
+ * - Notes that come with a grid, and those that `fill` writes, are claimed at once, lone ones too: they say
+ *   what each cell can be.
  */
 function claimedAfter(before: SheetState, event: SheetEvent, after: SheetState): ReadonlySet<Fact> {
   if (event.kind === 'restart') return new Set();
@@ -57,7 +58,9 @@ function claimedAfter(before: SheetState, event: SheetEvent, after: SheetState):
     else if (marks.length > 0 && sameMarks(liveMarks(before, fact), live)) claimed.add(fact);
   }
   for (const fact of markedFacts(after)) {
-    if (fact !== about && !claimed.has(fact) && liveMarks(after, fact).length >= 2) claimed.add(fact);
+    if (fact === about || claimed.has(fact)) continue;
+    const isFilled = event.kind === 'fill' && before.notes[fact] !== after.notes[fact];
+    if (isFilled || liveMarks(after, fact).length >= 2) claimed.add(fact);
   }
   return sameMarks([...claimed], [...before.claimed]) ? before.claimed : claimed;
 }
