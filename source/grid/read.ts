@@ -28,13 +28,13 @@ export interface NamedGrid {
 export interface ReadOptions {
   /** The layout that the grid is on. Default `plain`. */
   readonly layout?: Layout;
-  /** The most characters (UTF-16 units) that the text of one grid may have. Default 20,000. */
+  /** The most characters (UTF-16 units) that the text of one grid may have. Default 20,000, more beyond 16x16. */
   readonly limit?: number;
   /** The most characters that a text of many grids may have. Default 100,000,000. */
   readonly textLimit?: number;
 }
 
-const defaultLimit = 20_000;
+const defaultLimit = (layout: Layout): number => Math.max(20_000, 4 * layout.cellCount * layout.size);
 const defaultTextLimit = 100_000_000;
 
 const said = (count: number): string => count.toLocaleString('en-US');
@@ -176,7 +176,7 @@ function readOne(layout: Layout, lines: readonly SourceLine[]): Result<NamedGrid
  * is refused with both named. In a table a lone digit is placed; candidates in parentheses are open.
  */
 export function readGrid(text: string, options: ReadOptions = {}): Result<NamedGrid, GridError> {
-  const { layout = plain, limit = defaultLimit } = options;
+  const { layout = plain, limit = defaultLimit(layout) } = options;
   const tooLong = overLimit(text, limit, 'for one grid');
   return tooLong ? failure(tooLong) : readOne(layout, sourceText(text).lines);
 }
@@ -203,7 +203,7 @@ export function readGridLine(
   lineNumber: number,
   options: ReadOptions = {},
 ): Result<NamedGrid | null, GridError> {
-  const { layout = plain, limit = defaultLimit } = options;
+  const { layout = plain, limit = defaultLimit(layout) } = options;
   const bare = bareLine(layout, line);
   if (bare) return success({ grid: bare, remarks: [], line: lineNumber });
   const tooLong = overLimit(line, limit, 'on one line', lineNumber);
@@ -217,7 +217,7 @@ export function readGridLine(
  * enough for a whole grid. A stream can be told apart so before it has been read to its end.
  */
 export function isGridPerLine(text: string, layout: Layout = plain): boolean {
-  for (const raw of splitLines(text.slice(0, defaultLimit))) {
+  for (const raw of splitLines(text.slice(0, defaultLimit(layout)))) {
     const line = sourceText(raw).lines.find((each) => !isBlankLine(each));
     if (line) return line.signs.filter((sign) => !isSpace(sign)).length >= layout.cellCount;
   }
@@ -230,7 +230,7 @@ export function isGridPerLine(text: string, layout: Layout = plain): boolean {
  * empty: a text without a grid gives one error.
  */
 export function readGrids(text: string, options: ReadOptions = {}): Result<NamedGrid, GridError>[] {
-  const { layout = plain, limit = defaultLimit, textLimit = defaultTextLimit } = options;
+  const { layout = plain, limit = defaultLimit(layout), textLimit = defaultTextLimit } = options;
   const tooLong = overLimit(text, textLimit, 'in all');
   if (tooLong) return [failure(tooLong)];
   let whole: Result<NamedGrid, GridError> | null = null;

@@ -52,15 +52,13 @@ const signOf = (grid: Grid, cell: Cell): string =>
 
 /**
  * A cell with its candidates: a lone digit is placed, so one that is only the last candidate stands in
- * parentheses. So do all candidates where digits go beyond nine (`12` could be the number twelve there), and
- * a list of all digits: nine such lists on a line could be a grid of 81 digits.
+ * parentheses. So do all candidates where digits go beyond nine: `12` could be the number twelve there.
  */
 function cellText(grid: Grid, cell: Cell, blank: string): string {
   const marks = grid.givens[cell] === 0 ? (grid.marks?.[cell] ?? 0) : 0;
   if (marks === 0) return grid.givens[cell] === 0 ? blank : digitName(grid.givens[cell]);
   const digits = digitsIn(marks).map(digitName).join('');
-  const inParentheses = countDigits(marks) === 1 || grid.layout.size > 9 || marks === grid.layout.allDigits;
-  return inParentheses ? `(${digits})` : digits;
+  return countDigits(marks) === 1 || grid.layout.size > 9 ? `(${digits})` : digits;
 }
 
 /** Where a box ends in every row: the columns, from 0, after which a line is drawn down. */
@@ -132,9 +130,15 @@ function makeCandidates(grid: Grid): string {
   return drawFrame(layout, aligned(layout, texts), asciiFrame);
 }
 
+/** A cell as a field: a list of all digits is in parentheses, since a row of them could be a whole grid. */
+function fieldText(grid: Grid, cell: Cell): string {
+  const text = cellText(grid, cell, '');
+  return grid.marks?.[cell] === grid.layout.allDigits && !text.startsWith('(') ? `(${text})` : text;
+}
+
 const makeFields = (grid: Grid, delimiter: ',' | '\t'): string =>
   rowsOf(grid.layout)
-    .map((row) => `${row.map((cell) => cellText(grid, cell, '')).join(delimiter)}\n`)
+    .map((row) => `${row.map((cell) => fieldText(grid, cell)).join(delimiter)}\n`)
     .join('');
 
 /** All written forms, in the order in which help lists them. */

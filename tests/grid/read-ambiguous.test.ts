@@ -46,11 +46,11 @@ const ambiguousTexts: readonly (readonly [string, string, Layout, number, readon
     ['one table of candidates', '9 grids, one a line'],
   ],
   [
-    'tabs with an empty field and a field with a space: fields, or nine signs',
+    'tabs with an empty field and a field with a space: fields, or nine cells parted by spaces',
     repeat('5\t\t1 3\t4\t6\t7\t8\t9\t2'),
     plain,
     1,
-    ['one sign for each cell', 'cells parted by tabs'],
+    ['cells parted by spaces', 'cells parted by tabs'],
   ],
   [
     'bars with an empty cell and two digits in another: cells, or nine signs',

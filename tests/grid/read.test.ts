@@ -53,6 +53,15 @@ const wild: Readonly<Record<string, string>> = {
   'nine lines, spaces between all': text(rows.map((row) => spaced(row))),
   'nine lines, no-break spaces between all': text(rows.map((row) => spaced(row, '\u00a0'))),
   'nine lines, tabs between all': text(rows.map((row) => spaced(row, '\t'))),
+  'nine lines, indented with a tab': text(rows.map((row) => `\t${row}`)),
+  'nine lines, tabs between boxes': text(rows.map((row) => thirds(row).join('\t'))),
+  'nine lines, tabs between cells and two between boxes': text(
+    rows.map((row) =>
+      thirds(row)
+        .map((t) => spaced(t, '\t'))
+        .join('\t\t'),
+    ),
+  ),
   'nine lines, wider gaps between boxes': text(
     rows.map((row) =>
       thirds(row)

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { readGrid, readGridLine, readGrids } from '../../source/grid/read.ts';
 import { seed } from './fixtures.ts';
-import { fuzzReaders } from './fuzz.ts';
+import { cpuTime, fuzzReaders } from './fuzz.ts';
 
 console.log(`readers-fuzz.test.ts: seed ${seed}`);
 
 describe('whatever is read gives a grid or a located error', () => {
-  it('20,000 fuzzed inputs', () => {
+  it('20,000 fuzzed inputs', { timeout: 120_000 }, () => {
     const { grids, errors, slowest, failures } = fuzzReaders(20_000, seed);
     console.log(`${grids} gave a grid, ${errors} an error; the slowest took ${slowest.toFixed(1)} ms`);
     expect(failures.slice(0, 5)).toEqual([]);
@@ -43,9 +43,9 @@ describe('whatever is read gives a grid or a located error', () => {
       for (const reader of [() => readGrid(text), () => readGrids(text), () => readGridLine(text, 1)]) {
         let took = Number.POSITIVE_INFINITY;
         for (let round = 0; round < 5 && took > 100; round += 1) {
-          const before = performance.now();
+          const before = cpuTime();
           reader();
-          took = Math.min(took, performance.now() - before);
+          took = Math.min(took, cpuTime() - before);
         }
         expect(took).toBeLessThan(100);
       }

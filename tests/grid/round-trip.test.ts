@@ -99,6 +99,34 @@ describe('every written form reads back to the same grid', () => {
   });
 });
 
+describe('what is easily taken for something else', () => {
+  it('a position without a digit', () => {
+    for (const layout of layouts) {
+      const grid = gridOf(Position.from(layout, new Array(layout.cellCount).fill(0)));
+      for (const form of gridForms.filter((each) => each.carriesMarks)) {
+        expect(mustRead(form.make(grid), layout), form.name).toBe(shown(grid));
+      }
+    }
+  });
+  it('rows of fields with as many digits as there are cells', () => {
+    const small = layouts[0];
+    const two = (a: number, b: number) => (1 << (a - 1)) | (1 << (b - 1));
+    const rowsOfMarks = [
+      [0, two(1, 2), 0, two(3, 4)],
+      [two(1, 2), two(3, 4), 0, 0],
+      [0, two(1, 2), two(3, 4), 0],
+      [0, 0, two(1, 3), two(2, 4)],
+    ];
+    for (const row of rowsOfMarks) {
+      const marks = [row, row, row, row].flat();
+      const grid = { layout: small, givens: new Array(16).fill(0), marks };
+      for (const form of gridForms.filter((each) => each.carriesMarks)) {
+        expect(mustRead(form.make(grid), small), form.name).toBe(shown(grid));
+      }
+    }
+  });
+});
+
 describe('the look of the written forms', () => {
   const read = readGrid(sample);
   if (!read.ok) throw new Error(read.error.message);

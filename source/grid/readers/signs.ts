@@ -9,41 +9,50 @@ const betweenCells = /[\][{},;"'|]/;
 
 const isBracket = (sign: string): boolean => '[]{}'.includes(sign);
 
-/** The cells of a line that has one sign for each; null where a sign is no cell or the gaps are uneven. */
+const partsFields = (sign: string): boolean => sign === ',' || sign === ';' || sign === '\t';
+
+/**
+ * The cells of a line that has one sign for each; null where a sign is no cell. Where commas or tabs part
+ * them, each cell stands alone, or all pieces are equally long, or they are whole rows, and no piece is
+ * empty: anything else is a list of fields. Tabs before the first cell are an indent if there are no others.
+ */
 function lineCells(layout: Layout, line: SourceLine): CellText[] | null {
   const cells: CellText[] = [];
   const pieces: number[] = [];
   let piece = 0;
-  let commas = 0;
-  let afterComma = false;
+  let indent = 0;
+  let parting = 0;
+  let afterParting = false;
   let inList = false;
   for (const sign of line.signs) {
     const cell = parseCellText(layout, sign);
     if (cell) {
       cells.push(cell);
       piece += 1;
-      afterComma = false;
+      afterParting = false;
       continue;
     }
     if (!isSpace(sign) && !isBar(sign) && !betweenCells.test(sign)) return null;
     if (isBracket(sign)) {
       inList = true;
-      afterComma = false;
+      afterParting = false;
+    } else if (partsFields(sign)) {
+      if (sign === '\t' && cells.length === 0) indent += 1;
+      else if (afterParting || (cells.length === 0 && !inList)) return null;
+      else {
+        parting += 1;
+        afterParting = true;
+      }
     }
-    if (sign === ',' || sign === ';') {
-      if (afterComma || (cells.length === 0 && !inList)) return null;
-      commas += 1;
-      afterComma = true;
-    }
-    if (piece > 0 && !isSpace(sign)) {
+    if (piece > 0 && sign !== ' ') {
       pieces.push(piece);
       piece = 0;
     }
   }
   if (piece > 0) pieces.push(piece);
-  // With commas each cell stands alone or whole rows do; anything else is a list of fields.
-  const even = pieces.every((n) => n === 1) || pieces.every((n) => n % layout.size === 0);
-  return commas > 0 && !even ? null : cells;
+  if (parting === 0) return cells;
+  const even = pieces.every((n) => n === pieces[0]) || pieces.every((n) => n % layout.size === 0);
+  return even && (indent === 0 || inList) ? cells : null;
 }
 
 /** Whether the lines' lengths make sense: whole rows, one cell a line, or one long line that was wrapped. */
