@@ -61,6 +61,7 @@ export interface OpenTerminalOptions {
 export interface OpenedTerminal {
   readonly ink: InkStreams;
   readonly keys: KeyStream;
+  readonly frames: FrameStream;
   size(): TerminalSize;
   /** Calls back after each change of size; the answer takes it back. */
   onResize(listener: (size: TerminalSize) => void): () => void;
@@ -159,6 +160,7 @@ export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
       maxFps: 250,
     },
     keys,
+    frames,
     size: measure,
     onResize: (listener) => {
       sizeListeners.add(listener);
