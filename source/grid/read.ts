@@ -3,7 +3,7 @@ import { ambiguous, counted, type GridError, gridError, sayText } from './grid-e
 import { type Layout, plain } from './layout.ts';
 import { parseDigit } from './names.ts';
 import type { Grid } from './position.ts';
-import { isBlankSign, isSpace, type Reading, sameGrid } from './readers/cells.ts';
+import { isBar, isBlankSign, isSpace, type Reading, sameGrid } from './readers/cells.ts';
 import { readColumns } from './readers/columns.ts';
 import { delimiters, readFields } from './readers/delimited.ts';
 import { explain } from './readers/explain.ts';
@@ -212,16 +212,31 @@ export function readGridLine(
   return lines.every(isBlankLine) ? success(null) : readLines(layout, lines);
 }
 
+/** How many pieces a line falls into at spaces, bars and commas. */
+const pieceCount = (line: SourceLine): number =>
+  line.signs
+    .map((sign) => (isBar(sign) || isSpace(sign) || sign === ',' || sign === ';' ? ' ' : sign))
+    .join('')
+    .split(' ')
+    .filter((piece) => piece !== '').length;
+
 /**
- * Whether a text has one grid a line, by its first line that is neither blank nor a remark: it is long
- * enough for a whole grid. A stream can be told apart so before it has been read to its end.
+ * Whether a text has one grid a line, by its first nine lines that are neither blank nor remarks.
+ * The beginning of a longer text will do (20,000 characters or more), so that a stream can be told apart
+ * before it has been read to its end. A row of a table whose lists are all full looks like a grid: it counts
+ * only where most lines look so, and never beside drawn lines or where the whole text is one grid.
  */
 export function isGridPerLine(text: string, layout: Layout = plain): boolean {
-  for (const raw of splitLines(text.slice(0, defaultLimit(layout)))) {
-    const line = sourceText(raw).lines.find((each) => !isBlankLine(each));
-    if (line) return line.signs.filter((sign) => !isSpace(sign)).length >= layout.cellCount;
+  const limit = defaultLimit(layout);
+  const { lines } = sourceText(text.slice(0, limit));
+  if (text.length <= limit && readingsOf(layout, lines).length > 0) {
+    return lines.filter((line) => !isBlankLine(line)).length === 1;
   }
-  return false;
+  const rows = lines.filter((line) => !isBlankLine(line)).slice(0, 9);
+  if (rows.some((line) => lineKind(layout, line) === 'rule')) return false;
+  const grids = rows.filter((line) => readingsOf(layout, [line]).length > 0);
+  const sure = grids.some((line) => pieceCount(line) !== layout.size);
+  return sure || (grids.length > 0 && grids.length * 2 >= rows.length);
 }
 
 /**

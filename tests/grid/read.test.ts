@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { makeLayout, plain, rectangularBoxes } from '../../source/grid/layout.ts';
+import { Position } from '../../source/grid/position.ts';
 import { isGridPerLine, readGrid, readGridLine, readGrids } from '../../source/grid/read.ts';
+import { gridForms, gridOf } from '../../source/grid/write.ts';
 import { hasPublished, publishedNote, readPublishedSet } from '../published.ts';
 import { mustRead, rowsOf, sample, shown } from './fixtures.ts';
 
@@ -356,9 +358,30 @@ describe('many grids', () => {
     expect(isGridPerLine(`# x\n\n${sample} # a\n${sample}`)).toBe(true);
     expect(isGridPerLine(text(rows))).toBe(false);
     expect(isGridPerLine('')).toBe(false);
+    expect(isGridPerLine(sample)).toBe(true);
+    expect(isGridPerLine(`${sample.slice(1)}\n${sample.slice(2)}\n${sample}`)).toBe(true);
+    expect(isGridPerLine(`${sample}\n`.repeat(2000))).toBe(true);
+    expect(isGridPerLine(`${rows.join(' ')}\n`.repeat(2000))).toBe(true);
+    expect(isGridPerLine(`${text(rows)}\n`.repeat(2000))).toBe(false);
     expect(
       isGridPerLine('1..4..2..3..4..1', makeLayout({ name: '4', size: 4, boxOf: rectangularBoxes(2, 2) })),
     ).toBe(true);
+  });
+  it('wide tables of candidates are no grids one a line', () => {
+    // Rows and rules of such a table have more than 81 signs, and some rows 81 digits.
+    for (const first of [0, 1, 9]) {
+      const givens = Array.from({ length: 81 }, (_, cell) => (cell === 40 ? first : 0));
+      const grid = gridOf(Position.from(plain, givens));
+      for (const form of gridForms.filter((each) => each.carriesMarks)) {
+        const written = form.make(grid);
+        expect(isGridPerLine(written)).toBe(false);
+        expect(
+          readGrids(written).map((result) => (result.ok ? shown(result.value.grid) : result.error)),
+        ).toEqual([shown(grid)]);
+        expect(isGridPerLine(`${written}\n`.repeat(40)), form.name).toBe(false);
+        expect(readGrids(`${written}\n`.repeat(40))).toHaveLength(40);
+      }
+    }
   });
   it.skipIf(!hasPublished)(`reads every line of the published sets${publishedNote}`, () => {
     // Counts as in the published folder's own description of its sets.
