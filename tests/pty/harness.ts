@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, watch as watchFiles } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { spawn } from '@lydell/node-pty';
 import { keyBytes, pasteBytes } from './keys.ts';
@@ -84,7 +84,14 @@ export interface App {
   close(): void;
 }
 
-const repository = fileURLToPath(new URL('../../', import.meta.url));
+/** The nearest folder above with a package.json, also when this file has been bundled elsewhere in it. */
+function findRepository(): string {
+  let folder = dirname(fileURLToPath(import.meta.url));
+  while (!existsSync(join(folder, 'package.json')) && folder !== dirname(folder)) folder = dirname(folder);
+  return folder;
+}
+
+const repository = findRepository();
 const opened = new Set<App>();
 
 /** Closes everything that was opened; for `afterEach`. */
