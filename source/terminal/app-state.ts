@@ -21,7 +21,8 @@ export type Mode =
   | { readonly kind: 'help'; readonly over: Mode }
   | { readonly kind: 'tag'; readonly tag: Tag }
   | { readonly kind: 'goto'; readonly row: number | null }
-  | { readonly kind: 'typed'; readonly text: string }
+  /** `pastes` counts what was pasted into the line: after each the line's cursor goes to its end. */
+  | { readonly kind: 'typed'; readonly text: string; readonly pastes: number }
   | { readonly kind: 'paste'; readonly grids: readonly NamedGrid[]; readonly index: number };
 
 /** Everything that the screen is drawn from. Immutable. */

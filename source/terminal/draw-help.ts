@@ -1,62 +1,77 @@
 import { type App, keyModeOf } from './app-state.ts';
 import { type Action, actionsOf, groups, type KeyMode, keyWord } from './keymap.ts';
 import type { ScreenPlan } from './layout-sizes.ts';
-import type { Canvas, Role } from './screen.ts';
+import type { Canvas } from './screen.ts';
 
-type HelpLine = readonly (readonly [text: string, role: Role])[];
-
-const keyWidth = 12;
-
-function keysOf(action: Action): string {
-  const keys = action.keys.map(keyWord);
-  const joined = keys.join(' ');
-  return joined.length < keyWidth ? joined : keys[0];
+export interface HelpLine {
+  readonly kind: 'heading' | 'action' | 'blank';
+  readonly keys: string;
+  readonly text: string;
 }
 
-/** The help of one mode, group by group, in columns that are `width` wide. */
-export function helpLines(mode: KeyMode, width: number): HelpLine[] {
-  return groups.flatMap((group): HelpLine[] => {
-    const entries = actionsOf(mode).filter((action) => action.group === group);
+const keyWidth = 14;
+
+const keysOf = (action: Action): string => action.helpKeys ?? action.keys.map(keyWord).join(' ');
+
+/** The help of one mode, group by group, each group with its lines; an action that another tells is left out. */
+export function helpGroups(mode: KeyMode): HelpLine[][] {
+  const all = actionsOf(mode);
+  return groups.flatMap((group) => {
+    const told = (action: Action) => all.some(({ name }) => name === action.toldWith);
+    const entries = all.filter((action) => action.group === group && !told(action));
     if (entries.length === 0) return [];
-    const room = width - keyWidth - 2;
     const lines = entries.map((action): HelpLine => {
-      const help = action.help.length <= room ? action.help : `${action.help.slice(0, room - 1)}…`;
-      return [
-        [keysOf(action).padEnd(keyWidth), 'strong'],
-        [help, 'text'],
-      ];
+      const keys = keysOf(action);
+      const shown = keys.length < keyWidth ? keys : keyWord(action.keys[0]);
+      return { kind: 'action', keys: shown, text: action.help };
     });
-    return [[[group, 'dim']], ...lines, []];
+    return [[{ kind: 'heading', keys: '', text: group }, ...lines]];
   });
 }
 
-/** The keys of the mode that the person came from, over the whole screen. */
+/** Groups in columns of `height` lines. A group is not torn apart unless it is longer than a column. */
+function inColumns(sections: readonly (readonly HelpLine[])[], height: number, gap: 0 | 1): HelpLine[][] {
+  const columns: HelpLine[][] = [[]];
+  for (const section of sections) {
+    const last = columns[columns.length - 1];
+    const needed = section.length + (last.length > 0 ? gap : 0);
+    if (last.length > 0 && last.length + needed > height) columns.push([]);
+    else if (last.length > 0 && gap === 1) last.push({ kind: 'blank', keys: '', text: '' });
+    for (const line of section) {
+      if (columns[columns.length - 1].length === height) columns.push([]);
+      columns[columns.length - 1].push(line);
+    }
+  }
+  return columns;
+}
+
+/** The keys of the mode that the person came from, over the whole screen, page by page where they must be. */
 export function drawHelp(canvas: Canvas, plan: ScreenPlan, app: App): void {
   const mode = app.mode.kind === 'help' ? keyModeOf({ ...app, mode: app.mode.over }) : keyModeOf(app);
-  const two = plan.width >= 76;
-  const columnWidth = two ? Math.min(50, Math.floor((plan.width - 3) / 2)) : plan.width - plan.textX;
-  const lines = helpLines(mode, columnWidth);
+  const perPage = plan.width >= 80 ? 2 : 1;
+  const columnWidth = perPage === 2 ? Math.min(44, Math.floor((plan.width - 2) / 2)) : plan.width;
   const height = plan.footerY - 1;
-  const columns: HelpLine[][] = [[]];
-  for (const line of lines) {
-    const last = columns[columns.length - 1];
-    if (last.length < height) {
-      if (last.length > 0 || line.length > 0) last.push(line);
-    } else if (line.length > 0) columns.push([line]);
-  }
-  const perPage = two ? 2 : 1;
+  const sections = helpGroups(mode);
+  const airy = inColumns(sections, height, 1);
+  const columns = airy.length <= perPage ? airy : inColumns(sections, height, 0);
   const pages = Math.max(1, Math.ceil(columns.length / perPage));
   const page = app.page % pages;
   columns.slice(page * perPage, (page + 1) * perPage).forEach((column, index) => {
-    column.forEach((line, y) => {
-      let x = plan.textX + index * columnWidth;
-      for (const [text, role] of line) x = canvas.text(x, y, text, role);
+    const x = plan.textX + index * columnWidth;
+    column.forEach(({ kind, keys, text }, y) => {
+      if (kind === 'heading') canvas.text(x, y, text, 'dim');
+      if (kind !== 'action') return;
+      canvas.text(x, y, keys, 'strong');
+      canvas.text(x + keyWidth, y, text, 'text');
     });
   });
-  let x = canvas.text(plan.textX, plan.footerY, 'esc', 'strong');
-  x = canvas.text(x, plan.footerY, ' back', 'dim');
-  if (pages > 1) {
-    x = canvas.text(x + 3, plan.footerY, 'space', 'strong');
-    canvas.text(x, plan.footerY, ` page ${page + 1} of ${pages}`, 'dim');
-  }
+  const after = canvas.text(
+    canvas.text(plan.textX, plan.footerY, 'esc', 'strong'),
+    plan.footerY,
+    ' back',
+    'dim',
+  );
+  if (pages === 1) return;
+  const x = canvas.text(after + 3, plan.footerY, 'space', 'strong');
+  canvas.text(x, plan.footerY, ` page ${page + 1} of ${pages}`, 'dim');
 }

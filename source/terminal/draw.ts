@@ -34,19 +34,20 @@ export function draw(app: App, options: DrawOptions): Screen {
   const { panel } = plan;
   const isWide = panel !== null && plan.name !== 'tiny';
   const oneLine = app.message.length === 1 && app.message[0].length <= plan.textWidth;
-  const long = app.message.length > 0 && !oneLine;
+  const long = app.message.length > 0 && (!oneLine || app.mode.kind === 'typed');
   if (panel && isWide) drawPanel(canvas, panel, panelLines(app, panel.width, long), app.page);
   else if (panel) drawTinyPanel(canvas, panel.x, app);
   drawMessage(canvas, plan, app, isWide);
-  drawFooter(canvas, plan, app);
+  drawFooter(canvas, plan, app, isWide);
   return canvas.finish(cursorPlace(plan, app), convert);
 }
 
 function drawTooSmall(app: App, convert: ((char: string) => string) | undefined): Screen {
   const { columns, rows } = app.size;
   const canvas = new Canvas(Math.max(1, columns), 1);
-  const words = `inkling needs ${leastSize.columns} x ${leastSize.rows}; this is ${columns} x ${rows}.`;
-  canvas.text(0, 0, words, 'text');
+  const least = `${leastSize.columns} x ${leastSize.rows}`;
+  const words = [`inkling needs ${least}; this is ${columns} x ${rows}.`, `needs ${least}`, least];
+  canvas.text(0, 0, words.find((text) => text.length <= columns) ?? '', 'text');
   return canvas.finish(null, convert);
 }
 
@@ -109,7 +110,7 @@ function drawMessage(canvas: Canvas, plan: ScreenPlan, app: App, hasPanel: boole
   }
   const status = plan.name === 'tiny' ? '' : app.pen === 'spot' ? `spot ${app.spotHouse}` : app.pen;
   if (status !== '') canvas.text(x + width - status.length, y, status, 'strong');
-  const text = briefly(app);
+  const text = briefly(app, plan.name === 'tiny');
   if (text === '') return;
   const room = width - (status === '' ? 0 : status.length + 2);
   const whole = wrap(text, room);
@@ -123,13 +124,18 @@ function drawMessage(canvas: Canvas, plan: ScreenPlan, app: App, hasPanel: boole
   canvas.text(x + room - 3, y, `${at + 1}/${pages.length}`, 'dim');
 }
 
-function drawFooter(canvas: Canvas, plan: ScreenPlan, app: App): void {
+function drawFooter(canvas: Canvas, plan: ScreenPlan, app: App, hasPanel: boolean): void {
   const offered = (name: ActionName): boolean => {
     if (name === 'hint' && app.hint) return canClimb(app);
     if (name === 'take') return canTake(app);
     if (name === 'next-grid') return app.mode.kind === 'paste' && app.mode.grids.length > 1;
     return true;
   };
+  if (app.mode.kind === 'typed' && app.message.length > 0 && !hasPanel) {
+    const pages = wrap(app.message.join(' '), plan.textWidth);
+    canvas.text(plan.textX, plan.footerY, pages[0], 'text');
+    return;
+  }
   let { textX: x } = plan;
   for (const { key, word } of footerOf(keyModeOf(app), plan.textWidth, offered)) {
     x = canvas.text(x, plan.footerY, key, 'strong');

@@ -260,11 +260,12 @@ function bivalueCount(app: App): number {
 }
 
 /** The same in one line, for terminals without a panel: the first thing that matters. */
-export function briefly(app: App): string {
+export function briefly(app: App, isTiny: boolean): string {
   const rung = rungOf(app);
   if (rung) {
     const said = rung.lines.map(({ sign, text }) => (sign === '' ? text : `${sign} ${text}`)).join(' ');
-    return `${rung.rung}: ${said}`;
+    const lacks = isTiny && rung.drawing.candidates.length > 0 ? ' Marks need 57 x 24.' : '';
+    return `${rung.rung}: ${said}${lacks}`;
   }
   if (app.message.length > 0) return app.message.join(' ');
   const slip = app.slips[0];

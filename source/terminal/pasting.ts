@@ -12,7 +12,8 @@ const firstLine = (text: string): string => safeText(text.split('\n', 1)[0] ?? '
  */
 export function readPaste(app: App, text: string, truncated: boolean): App {
   if (app.mode.kind === 'typed') {
-    return { ...app, mode: { kind: 'typed', text: app.mode.text + firstLine(text) } };
+    const { mode } = app;
+    return { ...app, mode: { ...mode, text: mode.text + firstLine(text), pastes: mode.pastes + 1 } };
   }
   if (truncated) return say(app, 'The paste is too long, so nothing was read.');
   const { layout } = app.sheet.state;

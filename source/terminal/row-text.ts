@@ -1,4 +1,4 @@
-import { type Glyph, runsOf } from './screen.ts';
+import { type Glyph, runsOf, type Screen } from './screen.ts';
 import type { Theme } from './themes.ts';
 
 /** One SGR sequence a colour or attribute, as Ink's tokenizer takes them apart best. */
@@ -22,3 +22,7 @@ export function rowText(row: readonly Glyph[], theme: Theme): string {
     })
     .join('');
 }
+
+/** A whole screen as styled lines. */
+export const screenText = (screen: Screen, theme: Theme): string =>
+  screen.rows.map((row) => `${rowText(row, theme)}\n`).join('');

@@ -115,7 +115,7 @@ export const looks: Readonly<Record<Role, Look>> = {
   },
   tagFirst: {
     fore: ['#E69F00', '#7D5700'],
-    fore256: [214, 94],
+    fore256: [214, 58],
     attributes: '1',
     sixteen: ['1;33', '1;33'],
     mono: '1',

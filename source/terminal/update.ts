@@ -77,7 +77,7 @@ export function update(app: App, message: Message): Update {
     case 'resize':
       return only({ ...app, size: message.size, page: 0 });
     case 'typed':
-      return only(app.mode.kind === 'typed' ? { ...app, mode: { kind: 'typed', text: message.text } } : app);
+      return only(app.mode.kind === 'typed' ? { ...app, mode: { ...app.mode, text: message.text } } : app);
     case 'submit':
       return submit(app, message.text);
     case 'hint-found':
@@ -221,7 +221,7 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
       return only({ ...app, mode: { ...mode, index }, page: 0 });
     }
     case 'type':
-      return only({ ...quiet, mode: { kind: 'typed', text: '' } });
+      return only({ ...quiet, mode: { kind: 'typed', text: '', pastes: 0 } });
     case 'submit':
       return app.mode.kind === 'typed' ? submit(app, app.mode.text) : only(app);
     case 'keys':
@@ -343,6 +343,6 @@ function submit(app: App, text: string): Update {
     case 'action':
       return perform(closed, typed.name, typed.digit);
     case 'wrong':
-      return only({ ...say(app, ...typed.lines), mode: { kind: 'typed', text } });
+      return only({ ...say(app, ...typed.lines), mode: { kind: 'typed', text, pastes: 0 } });
   }
 }

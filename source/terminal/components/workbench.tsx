@@ -1,4 +1,4 @@
-import { type ReactNode, useInsertionEffect, useMemo, useSyncExternalStore } from 'react';
+import { type ReactNode, useCallback, useInsertionEffect, useMemo, useSyncExternalStore } from 'react';
 import { draw } from '../draw.ts';
 import { planScreen } from '../layout-sizes.ts';
 import type { Screen } from '../screen.ts';
@@ -16,25 +16,27 @@ export interface WorkbenchProps {
   readonly placeCursor?: (at: Screen['cursor']) => void;
 }
 
-/** The workbench on the screen: the one description of it, drawn by Ink. */
+/** The workbench on the screen: the one description of it, shown by Ink. */
 export function Workbench({ store, theme, ascii, digits, placeCursor }: WorkbenchProps): ReactNode {
   const app = useSyncExternalStore(store.subscribe, store.app);
   const screen = useMemo(() => draw(app, { ascii, digits, tints: theme.tints }), [app, ascii, digits, theme]);
-  useInsertionEffect(() => placeCursor?.(screen.cursor), [placeCursor, screen]);
+  const typed = app.mode.kind === 'typed' ? app.mode : null;
+  useInsertionEffect(() => {
+    if (!typed) placeCursor?.(screen.cursor);
+  }, [placeCursor, screen, typed]);
   const plan = planScreen(app.size);
-  const over =
-    plan && app.mode.kind === 'typed'
-      ? {
-          y: plan.messageY,
-          row: (
-            <TypedLine
-              text={app.mode.text}
-              indent={Math.max(0, plan.textX - 2)}
-              onChange={(text) => store.send({ kind: 'typed', text })}
-              onSubmit={(text) => store.send({ kind: 'submit', text })}
-            />
-          ),
-        }
-      : undefined;
-  return <ScreenRows screen={screen} theme={theme} over={over} />;
+  const y = plan?.messageY ?? 0;
+  const onCursor = useCallback((x: number) => placeCursor?.({ x, y }), [placeCursor, y]);
+  if (!plan || !typed) return <ScreenRows screen={screen} theme={theme} />;
+  const row = (
+    <TypedLine
+      key={typed.pastes}
+      text={typed.text}
+      indent={Math.max(0, plan.textX - 2)}
+      onChange={(text) => store.send({ kind: 'typed', text })}
+      onSubmit={(text) => store.send({ kind: 'submit', text })}
+      onCursor={onCursor}
+    />
+  );
+  return <ScreenRows screen={screen} theme={theme} over={{ y, row }} />;
 }

@@ -1,0 +1,81 @@
+import { type KeyEvent, keyChord, type TerminalEvent } from '../platform/key-event.ts';
+import type { Disposition } from '../platform/key-stream.ts';
+import type { Sheet } from '../sheet/state.ts';
+import { keyModeOf, openApp } from './app-state.ts';
+import { draw } from './draw.ts';
+import { actionFor } from './keymap.ts';
+import { screenText } from './row-text.ts';
+import type { Services } from './services.ts';
+import { Store } from './store.ts';
+import { makeTheme, type ThemeOptions } from './themes.ts';
+import type { WorkbenchTerminal } from './workbench-terminal.ts';
+
+export interface WorkbenchOptions {
+  readonly terminal: WorkbenchTerminal;
+  readonly sheet: Sheet;
+  readonly services: Services;
+  readonly theme: ThemeOptions;
+  /** Draw with characters below 0x80 only. Default false. */
+  readonly ascii?: boolean;
+  /** How placed digits are drawn where there is room. Default `large`. */
+  readonly digits?: 'large' | 'plain';
+}
+
+/**
+ * Runs the workbench on a sheet until it is quit. Answers the exit code: 0, or 130 where Ctrl-C quit it. The
+ * terminal stays open: closing it is the caller's. The first frame is on the screen, and keys count, before
+ * Ink and React are loaded.
+ */
+export async function runWorkbench(options: WorkbenchOptions): Promise<number> {
+  const { terminal, sheet, services, ascii = false, digits = 'large' } = options;
+  const theme = makeTheme(options.theme);
+  let end: (code: number) => void = () => {};
+  const ended = new Promise<number>((resolve) => {
+    end = resolve;
+  });
+  const store = new Store(openApp(sheet, terminal.size()), services, {
+    quit: (code) => end(code),
+    suspend: terminal.suspend,
+    redraw: terminal.redraw,
+  });
+  const first = draw(store.app(), { ascii, digits, tints: theme.tints });
+  terminal.paint(screenText(first, theme));
+  terminal.placeCursor(first.cursor ?? undefined);
+
+  const stopKeys = terminal.keys.subscribe((event) => handle(store, event));
+  const stopSizes = terminal.onResize((size) => store.send({ kind: 'resize', size }));
+  const { mountWorkbench } = await import('./components/mount.tsx');
+  const mounted = mountWorkbench(terminal, { store, theme, ascii, digits });
+  try {
+    return await Promise.race([ended, mounted.failed]);
+  } finally {
+    stopSizes();
+    stopKeys();
+    mounted.unmount();
+  }
+}
+
+/** Hands an event of the terminal to the workbench. */
+export function handle(store: Store, event: TerminalEvent): Disposition {
+  switch (event.kind) {
+    case 'paste':
+      store.send({ kind: 'paste', text: event.text, truncated: event.truncated });
+      return true;
+    case 'key':
+      return handleKey(store, event);
+    case 'mouse':
+    case 'focus':
+    case 'reply':
+      return false;
+  }
+}
+
+function handleKey(store: Store, key: KeyEvent): Disposition {
+  const mode = keyModeOf(store.app());
+  const chord = keyChord(key);
+  // What is typed into the typed line is Ink's, even before the line is on the screen.
+  const name = actionFor(mode, chord);
+  if (mode === 'typed' && (name === null || name === 'submit')) return 'ink';
+  store.send({ kind: 'key', chord });
+  return true;
+}

@@ -1,0 +1,7 @@
+import type { OpenedTerminal } from '../platform/open-terminal.ts';
+
+/** What of an opened terminal the workbench uses. It neither opens nor closes it. */
+export type WorkbenchTerminal = Pick<
+  OpenedTerminal,
+  'ink' | 'keys' | 'size' | 'onResize' | 'paint' | 'placeCursor' | 'redraw' | 'suspend'
+>;
