@@ -35,8 +35,10 @@ export const emptyRectangle: Technique = {
           if (ends.some((end) => places.includes(end))) continue;
           const struck = ends.flatMap((near, i) => {
             const left = places.filter((place) => !conflicts(layout, place, near));
-            const closes = left.length > 0 && left.length < places.length;
-            return closes ? excludedByEach(board, [ends[1 - i], ...left]) : [];
+            if (left.length === 0 || left.length === places.length) return [];
+            const needsBoth = (x: Candidate) =>
+              !conflicts(layout, x, near) && places.some((place) => !conflicts(layout, x, place));
+            return excludedByEach(board, [ends[1 - i], ...left]).filter(needsBoth);
           });
           addStrikes(findings, board, 'empty-rectangle', [boxFact, lineFact], struck);
         }

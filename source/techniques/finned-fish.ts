@@ -8,9 +8,9 @@ import type { Finding, Technique } from './technique.ts';
 import { eachTightSet } from './tight-sets.ts';
 
 /**
- * A fish of k bases with fins: further places of the bases outside the covers, all seen by what is struck in
- * a cover. Sashimi, where the base with the fin has no place in that cover, is included. Found the other way
- * round: a candidate that would leave k bases only k - 1 lines across. Facts: the bases, ascending.
+ * A fish of k bases with fins: further places of the bases, outside the covers, all seen by what is struck.
+ * Sashimi, where the base with the fin has no place in the cover of the struck cell, is included. Found the
+ * other way round: a candidate that would leave k bases only k - 1 lines across. Facts: the bases, ascending.
  */
 export const finnedFish = (id: string, name: string, k: number): Technique => ({
   id,
@@ -39,7 +39,7 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
           for (let line = 0; line < size; line += 1) {
             const mask = masks[houseFact(layout, along[line], digit)];
             const rest = mask & ~seen[side][cell * size + line];
-            if (line === own || bitCount(mask) < 2 || bitCount(rest) >= k) continue;
+            if (line === own || rest === 0 || bitCount(mask) < 2 || bitCount(rest) >= k) continue;
             bases[count] = line;
             left[count] = rest;
             count += 1;
@@ -48,8 +48,7 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
             const lines = chosen.map((i) => bases[i]);
             const places = lines.map((line) => masks[houseFact(layout, along[line], digit)]);
             const lost = places.reduce((union, mask, i) => union | (mask & ~left[chosen[i]]), 0);
-            const covered = places.some((mask) => (mask & cover) !== 0);
-            if (!covered || (lost & ~cover) === 0) return;
+            if ((lost & ~cover) === 0) return;
             const key = lines.reduce((mask, line) => mask | (1 << line), 0);
             struckBy.set(key, [...(struckBy.get(key) ?? []), x]);
           });
@@ -82,6 +81,6 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
     if (covers.length !== k - 1 || houses[0].kind === 'box') return null;
     const side = linesOf(layout).sides[houses[0].kind === 'row' ? 0 : 1];
     const across = sayHouses(covers.map((line) => side.across[line]));
-    return `${sign} in ${say(struck, 'or')} would leave ${sayHouses(houses)} only ${across} for their ${sign}, and there is no room for ${k === 2 ? 'both' : `all ${k}`}.`;
+    return `${sign} in ${say(struck, 'or')} would leave ${sayHouses(houses)} only ${across} for their ${sign}, and there is no room for ${k === 2 ? 'both' : 'all three'}.`;
   },
 });

@@ -11,8 +11,8 @@ const counts = ['no', 'one', 'two', 'three', 'four'];
 
 /**
  * k rows that have a digit in k columns only, or k columns that have it in k rows only: each of the k lines
- * across gets its digit from these places, so it goes wherever all of them in one line across are seen. Each
- * base has two places or more, and no smaller fish is inside. Facts: the bases, ascending.
+ * across gets its digit from these places, so it goes wherever all of them in one line across are seen, save in
+ * the bases. Each base has two places or more. Facts: the bases, ascending.
  */
 export const fish = (id: string, name: string, k: number): Technique => ({
   id,
@@ -43,7 +43,9 @@ export const fish = (id: string, name: string, k: number): Technique => ({
             if ((union & at) === 0) continue;
             const lines = chosen.reduce((mask, i) => mask | (own[i] & at ? 1 << bases[i] : 0), 0);
             const places = cellsAt(cover, lines).map((cell) => candidateOf(layout, cell, digit));
-            struck.push(...excludedByEach(board, places));
+            const inBase = (x: Candidate) =>
+              chosen.some((i) => along[bases[i]].cells.includes(Math.floor(x / size)));
+            struck.push(...excludedByEach(board, places).filter((x) => !inBase(x)));
           }
           const facts = chosen.map((i) => houseFact(layout, along[bases[i]], digit));
           addStrikes(findings, board, id, facts, struck);

@@ -9,7 +9,7 @@ import { eachTightSet } from './tight-sets.ts';
 
 /**
  * k digits that have k cells of a house between them: they fill these cells, and nothing else fits there.
- * Sets that a smaller set or a single explains are left to it. Facts: the digits of the house, ascending.
+ * Each digit has two places or more, or a single would go by this name. Facts: the digits, ascending.
  */
 export const hiddenSet = (id: string, name: string, k: number): Technique => ({
   id,

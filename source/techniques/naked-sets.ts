@@ -5,12 +5,12 @@ import { addStrikes, bitCount, excludedByEach } from './finding.ts';
 import type { Finding, Technique } from './technique.ts';
 import { eachTightSet } from './tight-sets.ts';
 
-const counts = ['none', 'one', 'two', 'three', 'four'];
+const all = ['none', 'it', 'both', 'all three', 'all four'];
 
 /**
  * k cells of a house that have k digits between them: each of these digits is in one of them, so it goes
- * from every cell that sees all of them. Sets that a smaller set or a single explains are left to it. Facts:
- * the cells, ascending.
+ * from every cell that sees all of them. Each cell has two digits or more, or a single would go by this name.
+ * Facts: the cells, ascending.
  */
 export const nakedSet = (id: string, name: string, k: number): Technique => ({
   id,
@@ -51,7 +51,7 @@ export const nakedSet = (id: string, name: string, k: number): Technique => ({
     const union = facts.reduce((digits, cell) => digits | candidates.digitsAt(cell), 0);
     if (bitCount(union) !== k) return null;
     const cells = list(facts.map((cell) => cellName(layout, cell)));
-    return `${cells} take ${listDigits(union)} between them, so a cell that sees all ${counts[k]} has none of these.`;
+    return `${cells} take ${listDigits(union)} between them, so a cell that sees ${all[k]} has none of these.`;
   },
 });
 

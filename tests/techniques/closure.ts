@@ -1,19 +1,31 @@
-import { Position } from '../../source/grid/position.ts';
 import { plain } from '../../source/grid/layout.ts';
+import { Position } from '../../source/grid/position.ts';
 import { Board } from '../../source/techniques/board.ts';
-import type { Technique } from '../../source/techniques/technique.ts';
+import { catalogue } from '../../source/techniques/catalogue.ts';
 import { claiming } from '../../source/techniques/claiming.ts';
 import { fullHouse } from '../../source/techniques/full-house.ts';
 import { hiddenSingle } from '../../source/techniques/hidden-single.ts';
 import { nakedSingle } from '../../source/techniques/naked-single.ts';
 import { pointing } from '../../source/techniques/pointing.ts';
+import type { Technique } from '../../source/techniques/technique.ts';
 
+/** Sets of techniques whose closures are published. */
+export const nakedSingles: readonly Technique[] = [nakedSingle];
 export const singles: readonly Technique[] = [fullHouse, hiddenSingle, nakedSingle];
 export const singlesAndLocked: readonly Technique[] = [...singles, pointing, claiming];
 
+const sets = catalogue.filter(({ id }) => /^(naked|hidden)-(pair|triple|quad)$/.test(id));
+export const subsets: readonly Technique[] = [...singles, ...sets];
+export const subsetsAndLocked: readonly Technique[] = [...singlesAndLocked, ...sets];
+
 /** The board of a plain grid in 81 characters, any sign but 1 to 9 for a blank. */
 export const boardOf = (line: string): Board =>
-  Board.from(Position.from(plain, Array.from(line, (sign) => Number(sign) || 0)));
+  Board.from(
+    Position.from(
+      plain,
+      Array.from(line, (sign) => Number(sign) || 0),
+    ),
+  );
 
 /** Applies all that the techniques find, first technique first, until none finds anything more. */
 export function close(board: Board, techniques: readonly Technique[]): Board {
