@@ -105,7 +105,13 @@ function isWide(code: number): boolean {
 const printableAscii = /^[\u0020-\u007e]*$/;
 const withoutWidth = /^[\p{Mn}\p{Me}\p{Cc}\p{Cf}\p{Default_Ignorable_Code_Point}\p{Cs}]$/u;
 const emojiSequence = /\ufe0f|\u20e3|^[\u{1f1e6}-\u{1f1ff}]{2}/u;
-const segmenter = new Intl.Segmenter('en', { granularity: 'grapheme' });
+
+/** Made when first needed: making it takes longer than all else that a short command does. */
+let segmenter: Intl.Segmenter | undefined;
+function graphemes(text: string): Intl.Segments {
+  segmenter ??= new Intl.Segmenter('en', { granularity: 'grapheme' });
+  return segmenter.segment(text);
+}
 
 /** The columns of one grapheme: what a reader takes for one sign, marks and all. */
 function graphemeWidth(grapheme: string): number {
@@ -123,7 +129,7 @@ function graphemeWidth(grapheme: string): number {
 export function displayWidth(text: string): number {
   if (printableAscii.test(text)) return text.length;
   let width = 0;
-  for (const { segment } of segmenter.segment(text)) width += graphemeWidth(segment);
+  for (const { segment } of graphemes(text)) width += graphemeWidth(segment);
   return width;
 }
 
@@ -137,7 +143,7 @@ export function fitWidth(text: string, columns: number, ellipsis = '…'): strin
   if (room < 0) return '';
   let kept = '';
   let width = 0;
-  for (const { segment } of segmenter.segment(text)) {
+  for (const { segment } of graphemes(text)) {
     width += graphemeWidth(segment);
     if (width > room) break;
     kept += segment;
