@@ -1,0 +1,120 @@
+import { type Decision, decide, decideDigits } from '../exact/solve.ts';
+import { type Clash, findClashes } from '../grid/clashes.ts';
+import { type Cell, candidateOf, type Layout } from '../grid/layout.ts';
+import { cellName, digitName, placementName, sayHouse } from '../grid/names.ts';
+import type { Grid } from '../grid/position.ts';
+import type { NamedGrid } from '../grid/read.ts';
+import type { Run } from './command.ts';
+import { type Answer, eachGrid } from './each-grid.ts';
+import { lineOf, positionOf } from './grid-text.ts';
+
+const schema = 1;
+/** Up to so many cells in which two solutions differ are named one by one. */
+const cellsNamed = 20;
+
+const cellsText = (layout: Layout, cells: readonly Cell[]): string =>
+  cells.map((cell) => cellName(layout, cell)).join(' ');
+
+/** The givens that can be left out, each by itself, while the grid still has one solution. */
+function redundantGivens({ layout, givens }: Grid): Cell[] {
+  return givens.flatMap((digit, cell) => {
+    if (digit === 0) return [];
+    const without = givens.map((other, index) => (index === cell ? 0 : other));
+    return decideDigits(layout, without).verdict === 'one' ? [cell] : [];
+  });
+}
+
+function clashAnswer(grid: Grid, clashes: readonly Clash[], head: Readonly<Record<string, unknown>>): Answer {
+  const { layout } = grid;
+  return {
+    json: {
+      ...head,
+      verdict: 'clash',
+      clashes: clashes.map(({ house, digit, cells }) => ({
+        house: house.name,
+        digit,
+        cells: cells.map((cell) => cellName(layout, cell)),
+      })),
+    },
+    lines: [
+      'The givens clash.',
+      ...clashes.map(
+        ({ house, digit, cells }) =>
+          `${digitName(digit)} stands ${cells.length === 2 ? 'twice' : `${cells.length} times`} in ` +
+          `${sayHouse(house)}: ${cellsText(layout, cells)}`,
+      ),
+    ],
+    negative: true,
+  };
+}
+
+function sayDifference(layout: Layout, [a, b]: readonly [Uint8Array, Uint8Array]): string {
+  const cells = Array.from(a.keys()).filter((cell) => a[cell] !== b[cell]);
+  if (cells.length > cellsNamed) return `They differ in ${cells.length} cells.`;
+  return `They differ in ${cells.length} cells: ${cellsText(layout, cells)}`;
+}
+
+function decisionLines(grid: Grid, decision: Decision): string[] {
+  switch (decision.verdict) {
+    case 'one':
+      return ['One solution.', lineOf(decision.solution)];
+    case 'several':
+      return [
+        'Several solutions. Two of them:',
+        ...decision.witnesses.map((witness) => lineOf(witness)),
+        sayDifference(grid.layout, decision.witnesses),
+      ];
+    case 'none': {
+      if (!grid.marks) return ['No solution.'];
+      const alone = { none: 'none', one: 'one', several: 'several' }[
+        decideDigits(grid.layout, grid.givens).verdict
+      ];
+      return [
+        'No solution with these candidates.',
+        `The digits that are placed, by themselves, have ${alone}.`,
+      ];
+    }
+  }
+}
+
+function decisionJson(decision: Decision): Record<string, unknown> {
+  switch (decision.verdict) {
+    case 'one':
+      return { verdict: 'one', solution: lineOf(decision.solution) };
+    case 'several':
+      return { verdict: 'several', witnesses: decision.witnesses.map((witness) => lineOf(witness)) };
+    case 'none':
+      return { verdict: 'none' };
+  }
+}
+
+/** What `check` says of a grid. `redundant`: whether redundant givens are looked for. */
+export function checkGrid({ grid }: NamedGrid, redundant: boolean): Answer {
+  const { layout, givens } = grid;
+  const head = { schema, puzzle: lineOf(givens), givens: givens.filter((digit) => digit !== 0).length };
+  const clashes = findClashes(layout, givens);
+  if (clashes.length > 0) return clashAnswer(grid, clashes, head);
+  const decision = decide(positionOf(grid));
+  const json = { ...head, ...decisionJson(decision) };
+  const lines = decisionLines(grid, decision);
+  const negative = decision.verdict !== 'one';
+  if (!redundant || negative || grid.marks) return { json, lines, negative };
+  const names = redundantGivens(grid).map((cell) =>
+    placementName(layout, candidateOf(layout, cell, givens[cell])),
+  );
+  return {
+    json: { ...json, redundant: names },
+    lines: [
+      ...lines,
+      names.length === 0
+        ? 'No given is redundant.'
+        : `Givens that could be left out, each by itself: ${names.join(' ')}`,
+    ],
+    negative,
+  };
+}
+
+export const run: Run = (invocation, surroundings) => {
+  const redundant = invocation.flags.has('redundant');
+  return eachGrid(invocation, surroundings, (named) => checkGrid(named, redundant));
+};

@@ -1,0 +1,126 @@
+import type { NamedGrid } from '../grid/read.ts';
+import type { Invocation, Surroundings } from './command.ts';
+import { complain } from './complain.ts';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { type GridInput, gridsIn, sourceOf, UnreadableInput } from './input.ts';
+import { helpFor, usageLine } from './usage.ts';
+
+/** What a one-shot command has to say of one grid. */
+export interface Answer {
+  readonly json: Readonly<Record<string, unknown>>;
+  readonly lines: readonly string[];
+  /** Whether it is a negative answer. */
+  readonly negative: boolean;
+  /** Something the person should know that is no result. */
+  readonly notice?: string;
+}
+
+export interface EachGridOptions {
+  /** Whether the text form takes many grids too; `between` stands between two of them. */
+  readonly manyInText?: { readonly between: readonly string[] };
+}
+
+/**
+ * Runs a command over its input: one grid as text or with `--json`, any number with `--jsonl`, each answered
+ * before the next is read.
+ */
+export async function eachGrid(
+  invocation: Invocation,
+  surroundings: Surroundings,
+  answer: (named: NamedGrid) => Answer,
+  options: EachGridOptions = {},
+): Promise<ExitCode> {
+  const { command, operands, flags } = invocation;
+  const { stdin, results } = surroundings;
+  if (flags.has('json') && flags.has('jsonl')) {
+    const mistake = { message: '--json and --jsonl are both given', next: 'give one of them' };
+    return complain(mistake, surroundings);
+  }
+  const [operand] = operands;
+  if (operand === undefined && stdin.isTTY) {
+    const mistake = {
+      message: `'inkling ${command.name}' has nothing to read: name a file, - for stdin, or a grid`,
+      next: `${usageLine(command)}\n${helpFor(command)}`,
+    };
+    return complain(mistake, surroundings);
+  }
+  const source = sourceOf(operand ?? '-', stdin);
+  results.onClose(() => stdin.destroy());
+  const grids = gridsIn(source);
+  try {
+    if (flags.has('jsonl')) {
+      return await answerAll(grids, surroundings, (named) => {
+        const { json, ...rest } = answer(named);
+        return { ...rest, json, lines: [JSON.stringify(json)] };
+      });
+    }
+    if (options.manyInText && !flags.has('json')) {
+      return await answerAll(grids, surroundings, answer, options.manyInText.between);
+    }
+    return await answerOne(grids, invocation, surroundings, source.name, answer);
+  } catch (error) {
+    if (error instanceof UnreadableInput) return complain(error.mistake, surroundings);
+    throw error;
+  }
+}
+
+async function answerOne(
+  grids: AsyncGenerator<GridInput>,
+  { command, flags }: Invocation,
+  surroundings: Surroundings,
+  sourceName: string,
+  answer: (named: NamedGrid) => Answer,
+): Promise<ExitCode> {
+  const { value: first } = await grids.next();
+  if (!first || first.kind === 'bad') {
+    await grids.return(undefined);
+    return first ? complain(first.mistake, surroundings) : exitCodes.usage;
+  }
+  const { done } = await grids.next();
+  await grids.return(undefined);
+  if (!done) {
+    const what = flags.has('json') ? '--json prints one object' : `'inkling ${command.name}' answers for one`;
+    return complain(
+      {
+        place: sourceName,
+        message: `there is more than one grid, and ${what}`,
+        next: 'with --jsonl each grid gets an object on a line of its own',
+      },
+      surroundings,
+    );
+  }
+  const { json, lines, negative, notice } = answer(first.named);
+  if (notice !== undefined) await surroundings.notices.line(`inkling: ${notice}`);
+  for (const line of flags.has('json') ? [JSON.stringify(json)] : lines) {
+    await surroundings.results.line(line);
+  }
+  return negative ? exitCodes.no : exitCodes.yes;
+}
+
+async function answerAll(
+  grids: AsyncGenerator<GridInput>,
+  surroundings: Surroundings,
+  answer: (named: NamedGrid) => Answer,
+  between: readonly string[] = [],
+): Promise<ExitCode> {
+  const { results, notices } = surroundings;
+  let answered = 0;
+  let bad = 0;
+  let negatives = 0;
+  for await (const grid of grids) {
+    if (results.closed) break;
+    if (grid.kind === 'bad') {
+      bad += 1;
+      await complain(grid.mistake, surroundings);
+      continue;
+    }
+    const { lines, negative, notice } = answer(grid.named);
+    if (notice !== undefined) await notices.line(`inkling: ${notice}`);
+    const text = [...(answered > 0 ? between : []), ...lines];
+    answered += 1;
+    if (negative) negatives += 1;
+    if (!(await results.line(text.join('\n')))) break;
+  }
+  if (answered === 0 && bad > 0) return exitCodes.usage;
+  return bad + negatives > 0 ? exitCodes.no : exitCodes.yes;
+}

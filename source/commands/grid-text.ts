@@ -1,0 +1,19 @@
+import { CandidateSet } from '../grid/candidates.ts';
+import type { Digit } from '../grid/layout.ts';
+import { digitName } from '../grid/names.ts';
+import { type Grid, Position } from '../grid/position.ts';
+
+/** The position that a grid describes: where a cell lists candidates, all others of it are struck. */
+export function positionOf(grid: Grid): Position {
+  const { layout, givens, marks } = grid;
+  if (!marks) return Position.from(layout, givens);
+  const listed = CandidateSet.fromMasks(
+    layout,
+    marks.map((mask) => (mask === 0 ? layout.allDigits : mask)),
+  );
+  return Position.from(layout, givens, givens, CandidateSet.full(layout).without(listed));
+}
+
+/** Digits as one sign a cell, `.` for 0: how grids stand in JSON. */
+export const lineOf = (digits: ArrayLike<Digit>): string =>
+  Array.from(digits, (digit) => (digit === 0 ? '.' : digitName(digit))).join('');

@@ -1,0 +1,162 @@
+import { createReadStream, existsSync } from 'node:fs';
+import { plain } from '../grid/layout.ts';
+import { type GridError, isGridPerLine, type NamedGrid, readGridLine, readGrids } from '../grid/read.ts';
+import { splitLines } from '../grid/source-lines.ts';
+import { LineSplitter, lineLimit, type NumberedLine } from './line-splitter.ts';
+import type { Mistake } from './mistake.ts';
+
+/** One grid of the input, or what is wrong where one should be. */
+export type GridInput =
+  | { readonly kind: 'grid'; readonly named: NamedGrid }
+  | { readonly kind: 'bad'; readonly mistake: Mistake };
+
+/** The input can't be read at all: there is no such file, or reading it failed. */
+export class UnreadableInput extends Error {
+  readonly mistake: Mistake;
+  constructor(mistake: Mistake) {
+    super(mistake.message);
+    this.mistake = mistake;
+  }
+}
+
+/** Where grids come from: what stands in messages, and the text as it arrives. */
+export interface GridSource {
+  readonly name: string;
+  readonly chunks: AsyncIterable<string>;
+}
+
+/** The most characters of an input that has to be read as a whole. */
+const wholeLimit = 10_000_000;
+/** How much is read before it is settled whether the text has one grid a line. */
+const headLimit = 100_000;
+
+const readingErrors: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such file',
+  EISDIR: 'this is a folder',
+  EACCES: 'this file may not be read',
+};
+
+/** Bytes as text, opened when the first is asked for: UTF-8 or, by its mark, UTF-16. What is not valid becomes U+FFFD, which no grid holds. */
+async function* decoded(open: () => AsyncIterable<Uint8Array>, name: string): AsyncGenerator<string> {
+  let decoder: InstanceType<typeof TextDecoder> | null = null;
+  try {
+    for await (const chunk of open()) {
+      if (decoder === null) {
+        const mark = (chunk[0] << 8) | chunk[1];
+        decoder = new TextDecoder(mark === 0xfffe ? 'utf-16le' : mark === 0xfeff ? 'utf-16be' : 'utf-8');
+      }
+      yield decoder.decode(chunk, { stream: true });
+    }
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code ?? '';
+    if (code === 'ERR_STREAM_PREMATURE_CLOSE') return;
+    throw new UnreadableInput({
+      place: name,
+      message: readingErrors[code] ?? `it can't be read (${code || String(error)})`,
+      next: 'a grid is a file, - for stdin, or an argument of 81 signs',
+    });
+  }
+  if (decoder !== null) yield decoder.decode();
+}
+
+async function* once(text: string): AsyncGenerator<string> {
+  yield text;
+}
+
+/** Whether an operand is meant as a grid, right or wrong, and not as the name of a file. */
+const isGridText = (operand: string): boolean =>
+  operand.includes('\n') || /^[-.0-9_*?| ]{20,}$/.test(operand) || /^[^/\\]{81}$/.test(operand);
+
+/** The source that an operand names: `-` stdin, a grid, or a file, which comes first where both are possible. */
+export function sourceOf(operand: string, stdin: AsyncIterable<Uint8Array>): GridSource {
+  if (operand === '-') return { name: 'stdin', chunks: decoded(() => stdin, 'stdin') };
+  if (isGridText(operand) && !existsSync(operand)) return { name: 'GRID', chunks: once(operand) };
+  return { name: operand, chunks: decoded(() => createReadStream(operand), operand) };
+}
+
+/** A reader's error as a mistake in a source; `lines` has the text of the line that it names. */
+function mistakeOf(source: GridSource, error: GridError, text: string | undefined): Mistake {
+  const message = error.message.replace(/^Line \d+, column \d+: /, '').replace(/\.$/, '');
+  return {
+    place: `${source.name}:${error.line}:${error.column}`,
+    message,
+    ...(text === undefined || text.trim() === '' ? {} : { excerpt: { text, column: error.column } }),
+    next: "'inkling help check' tells what is read",
+  };
+}
+
+/** Whether a line is 81 signs without a space, a remark aside: then it is a grid, and no row of one. */
+const isBareGrid = (line: string): boolean => /^\s*\S+\s*$/.test(line) && isGridPerLine(line);
+
+/**
+ * Whether the text has one grid a line, as far as it is known; `unknown` asks for more of it. The first
+ * lines may be bad, so half of them settle it.
+ */
+function judgeHead(head: string, ended: boolean): 'lines' | 'whole' | 'unknown' {
+  // The last line may go on in the next piece.
+  const complete = ended ? head : head.slice(0, head.search(/[^\r\n]*$/));
+  const filled = splitLines(complete)
+    .slice(0, 50)
+    .map((line) => line.replace(/#.*$/, ''))
+    .filter((line) => line.trim() !== '');
+  const bare = filled.filter(isBareGrid).length;
+  if (bare > 0 && bare * 2 >= filled.length) return 'lines';
+  if (ended) return 'whole';
+  if (head.length < headLimit) return 'unknown';
+  return isGridPerLine(head) ? 'lines' : 'whole';
+}
+
+function* readWhole(source: GridSource, text: string): Generator<GridInput> {
+  const lines = splitLines(text);
+  for (const result of readGrids(text, { layout: plain, textLimit: wholeLimit })) {
+    if (result.ok) yield { kind: 'grid', named: result.value };
+    else {
+      yield { kind: 'bad', mistake: mistakeOf(source, result.error, lines[result.error.line - 1]) };
+    }
+  }
+}
+
+function* readLine(source: GridSource, line: string, number: number): Generator<GridInput> {
+  const result = readGridLine(line, number, { layout: plain, limit: lineLimit });
+  if (!result.ok) yield { kind: 'bad', mistake: mistakeOf(source, result.error, line) };
+  else if (result.value !== null) yield { kind: 'grid', named: result.value };
+}
+
+/**
+ * Every grid of a source, in order, each as soon as it has been read where the text has one a line: memory
+ * does not grow with the input. Text in other forms is read as a whole, up to a limit. Ends without a grid
+ * only where it has told of something bad. Throws UnreadableInput.
+ */
+export async function* gridsIn(source: GridSource): AsyncGenerator<GridInput> {
+  const splitter = new LineSplitter();
+  let head: string | null = '';
+  let found = 0;
+  const counted = function* (lines: Iterable<NumberedLine>): Generator<GridInput> {
+    for (const { line, number } of lines) {
+      for (const grid of readLine(source, line, number)) {
+        found += 1;
+        yield grid;
+      }
+    }
+  };
+  for await (const chunk of source.chunks) {
+    if (head === null) {
+      yield* counted(splitter.push(chunk));
+      continue;
+    }
+    head += chunk;
+    if (judgeHead(head, false) === 'lines') {
+      yield* counted(splitter.push(head));
+      head = null;
+    } else if (head.length > wholeLimit) break;
+  }
+  if (head !== null) {
+    if (judgeHead(head, true) === 'whole') {
+      yield* readWhole(source, head);
+      return;
+    }
+    yield* counted(splitter.push(head));
+  }
+  yield* counted(splitter.end());
+  if (found === 0) yield* readWhole(source, '');
+}

@@ -1,0 +1,48 @@
+/** The most characters of one line that are kept; of a longer one the rest is read and dropped. */
+export const lineLimit = 100_000;
+
+export interface NumberedLine {
+  readonly line: string;
+  /** From 1. */
+  readonly number: number;
+}
+
+/** Cuts text that arrives in pieces into lines at CRLF, LF and CR. Keeps at most one line. */
+export class LineSplitter {
+  #rest = '';
+  #number = 0;
+  /** The last piece ended in CR: an LF at the start of the next belongs to it. */
+  #afterReturn = false;
+
+  /** The lines that a further piece completes. */
+  *push(piece: string): Generator<NumberedLine> {
+    let from = this.#afterReturn && piece.startsWith('\n') ? 1 : 0;
+    if (piece !== '') this.#afterReturn = piece.endsWith('\r');
+    const ends = /\r\n|\n|\r/g;
+    ends.lastIndex = from;
+    for (let end = ends.exec(piece); end !== null; end = ends.exec(piece)) {
+      this.#keep(piece, from, end.index);
+      from = end.index + end[0].length;
+      yield this.#take();
+    }
+    this.#keep(piece, from, piece.length);
+  }
+
+  /** The last line, where it has no end. */
+  *end(): Generator<NumberedLine> {
+    if (this.#rest !== '') yield this.#take();
+  }
+
+  /** One sign over the limit is kept, so that whoever reads the line can see that it is too long. */
+  #keep(piece: string, from: number, to: number): void {
+    const room = lineLimit + 1 - this.#rest.length;
+    this.#rest += piece.slice(from, Math.min(to, from + room));
+  }
+
+  #take(): NumberedLine {
+    const line = this.#rest;
+    this.#rest = '';
+    this.#number += 1;
+    return { line, number: this.#number };
+  }
+}

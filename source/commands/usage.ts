@@ -1,0 +1,24 @@
+import type { Command, Flag } from './command.ts';
+
+/** `inkling check`, or `inkling` for what runs where no command is named. */
+export const typedAs = (command: Command): string =>
+  command.name === 'open' ? 'inkling' : `inkling ${command.name}`;
+
+/** Where the help is. */
+export const helpFor = (command: Command): string =>
+  command.name === 'open'
+    ? "'inkling --help' shows the commands"
+    : `'inkling help ${command.name}' shows how`;
+
+/** A flag as it is typed: `--to FORM`. */
+export const flagText = (flag: Flag): string =>
+  flag.kind === 'switch' ? `--${flag.name}` : `--${flag.name} ${flag.value}`;
+
+/** The line that shows how a command is typed. */
+export function usageLine(command: Command): string {
+  const flags = command.flags.map((flag) => {
+    const text = flagText(flag);
+    return flag.kind === 'choice' && flag.fallback === undefined ? text : `[${text}]`;
+  });
+  return [typedAs(command), ...flags, command.operands].join(' ');
+}
