@@ -3,7 +3,7 @@ import type { NamedGrid } from '../grid/read.ts';
 import type { Drawing, HintRung, Ladder } from '../hint/rung.ts';
 import { slipsOf } from '../sheet/slips.ts';
 import type { Sheet, SheetState, Slip } from '../sheet/state.ts';
-import type { KeyMode } from './keymap.ts';
+import type { KeyMode } from './action.ts';
 import type { TerminalSize } from './layout-sizes.ts';
 import type { Tag } from './tags.ts';
 

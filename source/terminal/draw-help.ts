@@ -1,5 +1,7 @@
+import { groups, type KeyMode } from './action.ts';
+import type { Action } from './actions.ts';
 import { type App, keyModeOf } from './app-state.ts';
-import { type Action, actionsOf, groups, type KeyMode, keyWord } from './keymap.ts';
+import { actionsOf, keyWord } from './keymap.ts';
 import type { ScreenPlan } from './layout-sizes.ts';
 import type { Canvas } from './screen.ts';
 

@@ -1,11 +1,12 @@
 import type { Layout } from '../grid/layout.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import { newSheet } from '../sheet/sheet.ts';
+import type { ActionName } from './actions.ts';
 import { type App, canClimb, canTake, hasUnsavedWork, keyModeOf } from './app-state.ts';
 import { drawGrid, type GridOptions } from './draw-grid.ts';
 import { drawHelp } from './draw-help.ts';
 import { lookAt } from './grid-look.ts';
-import { type ActionName, footerOf } from './keymap.ts';
+import { footerOf } from './keymap.ts';
 import { leastSize, planScreen, type ScreenPlan } from './layout-sizes.ts';
 import { briefly, type PanelLine, panelLines, wrap } from './panel-lines.ts';
 import { Canvas, type Screen, toAscii } from './screen.ts';

@@ -190,7 +190,8 @@ export function lookAt(scene: GridScene): GridLook {
     if ((note & maskOf(digit)) !== 0) {
       const role = woven ? 'noteWoven' : 'note';
       if (countDigits(note) === 1 && pending.has(cell)) return signed(role, { char: '?', role });
-      return { digit, char, role, signs: [], key: '', weight: 'plain' };
+      const shown = !drawing && scene.bivalue.has(cell) ? 'foundMark' : role;
+      return { digit, char, role: shown, signs: [], key: '', weight: 'plain' };
     }
     if (state.strikes.has(candidate) && unstruck.has(candidate)) {
       return { digit, char: '·', role: 'struck', signs: [], key: '', weight: 'dot' };

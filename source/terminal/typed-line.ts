@@ -1,7 +1,8 @@
 import { parseMoves } from '../sheet/moves.ts';
 import { quoteSafe } from '../text/safe.ts';
+import type { ActionName } from './actions.ts';
 import type { App } from './app-state.ts';
-import { type ActionName, actionNamed, typedNames } from './keymap.ts';
+import { actionNamed, typedNames } from './keymap.ts';
 import { withSheet } from './saying.ts';
 
 /** What a typed line comes to. */

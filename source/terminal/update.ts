@@ -5,6 +5,7 @@ import type { Standing } from '../sheet/look-over.ts';
 import { redo, undo } from '../sheet/sheet.ts';
 import type { SheetState } from '../sheet/state.ts';
 import { viewOf } from '../sheet/view.ts';
+import type { ActionName } from './actions.ts';
 import {
   type App,
   canClimb,
@@ -30,7 +31,7 @@ import {
   untag,
   write,
 } from './editing.ts';
-import { type ActionName, actionFor } from './keymap.ts';
+import { actionFor } from './keymap.ts';
 import type { TerminalSize } from './layout-sizes.ts';
 import { move, type Step, stepTo } from './moving.ts';
 import { openGrid, readPaste } from './pasting.ts';

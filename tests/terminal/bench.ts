@@ -1,5 +1,7 @@
 import { plain } from '../../source/grid/layout.ts';
 import { hintFor } from '../../source/hint/ladder.ts';
+import type { Ladder } from '../../source/hint/rung.ts';
+import type { View } from '../../source/path/step.ts';
 import { isRight } from '../../source/sheet/look-over.ts';
 import { newSheet } from '../../source/sheet/sheet.ts';
 import type { Sheet } from '../../source/sheet/state.ts';
@@ -20,6 +22,23 @@ export const digitsOf = (line: string): number[] =>
 
 export const sheetOf = (line: string, name = 'a grid'): Sheet => newSheet(plain, digitsOf(line), name);
 
+const ladders = new Map<string, Ladder | null>();
+
+/** The same view has the same ladder: looked for once for all tests of a file. */
+function cachedHint(view: View): Ladder | null {
+  const key = JSON.stringify([
+    [...view.position.placed],
+    [...view.position.candidates],
+    view.claims,
+    view.kind,
+  ]);
+  const known = ladders.get(key);
+  if (known !== undefined) return known;
+  const found = hintFor(view);
+  ladders.set(key, found);
+  return found;
+}
+
 export interface Bench {
   readonly store: Store;
   /** What was copied and which of quit, suspend and redraw were asked for, in order. */
@@ -38,7 +57,7 @@ export function openBench(sheet: Sheet, columns = 80, rows = 24, services: Parti
   const store = new Store(
     openApp(sheet, { columns, rows }),
     {
-      findHint: (view) => hintFor(view),
+      findHint: cachedHint,
       isRight: (state) => isRight(state),
       copy: (text) => {
         done.push(text);

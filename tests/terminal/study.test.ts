@@ -169,8 +169,8 @@ test('neighbouring marks of one fact share one sign, and signs go left or over a
   const first = (...digits: number[]) => gridRows(bench, drawn(...digits)).slice(1, 3);
   // The note is 3 4 6 7 8 9.
   expect(first(3, 4)).toEqual([
-    'r1   A34'.padEnd(20) + '│                 │',
-    '    6789'.padEnd(20) + '│                 │',
+    `${'r1   A34'.padEnd(20)}│                 │`,
+    `${'    6789'.padEnd(20)}│                 │`,
   ]);
   expect(first(3)[0].slice(0, 9)).toBe('r1   A34 ');
   expect(first(7)[1].slice(0, 9)).toBe('    67A9 ');
