@@ -1,9 +1,8 @@
-import { type Claim, leftOutBy, withClaims } from '../argument/claim.ts';
+import { leftOutBy, withClaims } from '../argument/claim.ts';
 import { factCandidates, factCount, factParts, houseFact } from '../argument/fact.ts';
 import type { Fact } from '../argument/kernel.ts';
 import { findClashes } from '../grid/clashes.ts';
-import type { Candidate, Cell } from '../grid/layout.ts';
-import type { Position } from '../grid/position.ts';
+import type { Cell, Layout } from '../grid/layout.ts';
 import { placedAt, positionOf } from './marks.ts';
 import type { SheetState, Slip } from './state.ts';
 import { type Asking, claimsOf } from './view.ts';
@@ -15,12 +14,15 @@ export interface Flaw {
   readonly fact: Fact;
   /** Both cells of a clash or more, the cell with nothing left, the cells of the claim; none for `no-place`. */
   readonly cells: readonly Cell[];
-  /** The claims without which the fact would still have a place; none where digits and strikes are enough. */
-  readonly marks: readonly Fact[];
+  /** Whether the fact has a place by digits and strikes, and only what the claims leave out takes it away. */
+  readonly byMarks: boolean;
 }
 
-/** What makes a flaw the same flaw in another state of the sheet. */
-export const flawKey = (kind: Slip['kind'], fact: Fact): string => `${kind} ${fact}`;
+const kinds: readonly Slip['kind'][] = ['twice', 'no-digit', 'no-place', 'empty-claim'];
+
+/** A number of its own for each flaw of a layout: the same for the same flaw in another state of the sheet. */
+export const flawNumber = (layout: Layout, kind: Slip['kind'], fact: Fact): number =>
+  kinds.indexOf(kind) * factCount(layout) + fact;
 
 /** One digit in several cells of a house; where the same cells share a further house they are told once. */
 function clashes(state: SheetState): Flaw[] {
@@ -29,7 +31,7 @@ function clashes(state: SheetState): Flaw[] {
   const found: Flaw[] = [];
   for (const { house, digit, cells } of findClashes(layout, placed)) {
     const told = found.some((other) => cells.every((cell) => other.cells.includes(cell)));
-    if (!told) found.push({ kind: 'twice', fact: houseFact(layout, house, digit), cells, marks: [] });
+    if (!told) found.push({ kind: 'twice', fact: houseFact(layout, house, digit), cells, byMarks: false });
   }
   return found;
 }
@@ -45,20 +47,25 @@ function isAnswered(state: SheetState, fact: Fact): boolean {
 function struckInk(state: SheetState): Flaw[] {
   return state.ink.flatMap((digit, cell) =>
     digit !== 0 && state.strikes.has(cell * state.layout.size + digit - 1)
-      ? [{ kind: 'no-digit' as const, fact: cell, cells: [cell], marks: [] }]
+      ? [{ kind: 'no-digit' as const, fact: cell, cells: [cell], byMarks: false }]
       : [],
   );
 }
 
-/** Of the claims that leave out places of a fact, enough to leave it none; later ones are spared first. */
-function blamedMarks(position: Position, claims: readonly Claim[], fact: Fact): Fact[] {
-  const live = factCandidates(position.layout, fact).filter((c) => position.candidates.has(c));
-  let blamed = claims
-    .map((claim) => ({ fact: claim.fact, out: new Set<Candidate>(leftOutBy(position, [claim])) }))
-    .filter(({ out }) => live.some((candidate) => out.has(candidate)));
+/**
+ * Of the claims that leave out places of a fact, enough to leave it none, in the order in which they were
+ * written; the later ones are spared first.
+ */
+export function blamedClaims(state: SheetState, fact: Fact, asking: Asking): Fact[] {
+  const position = positionOf(state);
+  const live = factCandidates(state.layout, fact).filter((c) => position.candidates.has(c));
+  let blamed = claimsOf(state, asking)
+    .filter((claim) => claim.places.length > 0)
+    .map((claim) => ({ fact: claim.fact, out: leftOutBy(position, [claim]) }))
+    .filter(({ out }) => live.some((candidate) => out.includes(candidate)));
   for (const claim of [...blamed].reverse()) {
     const rest = blamed.filter((other) => other !== claim);
-    if (live.every((candidate) => rest.some(({ out }) => out.has(candidate)))) blamed = rest;
+    if (live.every((candidate) => rest.some(({ out }) => out.includes(candidate)))) blamed = rest;
   }
   return blamed.map((claim) => claim.fact);
 }
@@ -75,43 +82,32 @@ export function withoutClashes(state: SheetState): SheetState {
   };
 }
 
-const known = { asked: new WeakMap<SheetState, Flaw[]>(), plain: new WeakMap<SheetState, Flaw[]>() };
-
 /**
  * Everything on a state that cannot be completed, follow-ups included, without looking for a solution: a
  * clash, a fact without a place in the position, one without a place beside what the claims leave out, and
  * a claim whose marked places have all gone. In each case the position with the claims has no solution.
  * Clashing digits count as placed. Empty claims do not count for what the other claims leave out.
  */
-export function flawsOf(state: SheetState, { asking = false }: Asking = {}): readonly Flaw[] {
-  const cache = asking ? known.asked : known.plain;
-  const cached = cache.get(state);
-  if (cached) return cached;
+export function flawsOf(state: SheetState, { asking = false }: Asking = {}): Flaw[] {
   const { layout } = state;
   const position = positionOf(state);
   const claims = claimsOf(state, { asking });
   const standing = claims.filter((claim) => claim.places.length > 0);
   const seen = withClaims(position, standing);
   const flaws = [...clashes(state), ...struckInk(state)];
-  const byMarks: Flaw[] = [];
   for (let fact = 0; fact < factCount(layout); fact += 1) {
     const candidates = factCandidates(layout, fact);
     if (candidates.some((candidate) => seen.candidates.has(candidate)) || isAnswered(state, fact)) continue;
     const kind = fact < layout.cellCount ? 'no-digit' : 'no-place';
     const cells = fact < layout.cellCount ? [fact] : [];
-    if (candidates.some((candidate) => position.candidates.has(candidate))) {
-      byMarks.push({ kind, fact, cells, marks: blamedMarks(position, standing, fact) });
-    } else {
-      flaws.push({ kind, fact, cells, marks: [] });
-    }
+    const byMarks = candidates.some((candidate) => position.candidates.has(candidate));
+    flaws.push({ kind, fact, cells, byMarks });
   }
   for (const { fact, places } of claims) {
     if (places.length > 0) continue;
     const parts = factParts(layout, fact);
     const cells = parts.kind === 'cell' ? [parts.cell] : (state.spots.get(fact) ?? []);
-    flaws.push({ kind: 'empty-claim', fact, cells, marks: [fact] });
+    flaws.push({ kind: 'empty-claim', fact, cells, byMarks: false });
   }
-  flaws.push(...byMarks);
-  cache.set(state, flaws);
   return flaws;
 }

@@ -3,40 +3,24 @@ import type { Fact } from '../argument/kernel.ts';
 import { list, sayPlace, startSentence } from '../argument/words.ts';
 import type { Layout } from '../grid/layout.ts';
 import { cellName, digitName, sayHouse } from '../grid/names.ts';
-import { type Flaw, flawKey, flawsOf, withoutClashes } from './flaws.ts';
+import { blamedClaims, type Flaw, flawNumber, flawsOf, withoutClashes } from './flaws.ts';
 import { marksOf, placedAt } from './marks.ts';
+import { originsOf } from './origins.ts';
 import { sayEvent, sayMarked } from './say.ts';
-import { newSheet } from './sheet.ts';
 import type { Sheet, SheetState, Slip } from './state.ts';
 import type { Asking } from './view.ts';
-
-const hasFlaw = (state: SheetState, key: string): boolean =>
-  flawsOf(state, { asking: true }).some((flaw) => flawKey(flaw.kind, flaw.fact) === key);
-
-/** Which move brought a flaw in that the sheet has now, and how many steps lead to just before it. */
-function origin(sheet: Sheet, key: string): { undoSteps: number; move: string } {
-  const { layout } = sheet.state;
-  for (let i = sheet.past.length - 1; i >= 0; i -= 1) {
-    const { before, event } = sheet.past[i];
-    const opened = event.kind === 'open';
-    if (opened && hasFlaw(newSheet(layout, event.givens, '').state, key)) break;
-    if (opened || !hasFlaw(before, key)) {
-      return { undoSteps: sheet.past.length - i, move: sayEvent(layout, event) };
-    }
-  }
-  return { undoSteps: 0, move: '' };
-}
 
 const times = (count: number): string =>
   count === 2 ? 'twice' : count === 3 ? 'three times' : `${count} times`;
 
-function sayMarks(layout: Layout, flaw: Flaw): string {
-  if (flaw.marks.length === 0) return '.';
-  return `, with ${list(flaw.marks.map((fact) => factName(layout, fact)))} as marked.`;
+function sayMarks(state: SheetState, flaw: Flaw, asking: Asking): string {
+  if (!flaw.byMarks) return '.';
+  const claims = blamedClaims(state, flaw.fact, asking).map((fact) => factName(state.layout, fact));
+  return `, with ${list(claims)} as marked.`;
 }
 
 /** The flaw in a plain sentence: house, digit and cells named, the cell or house first. */
-function sayFlaw(state: SheetState, flaw: Flaw): string {
+function sayFlaw(state: SheetState, flaw: Flaw, asking: Asking): string {
   const { layout } = state;
   const parts = factParts(layout, flaw.fact);
   const marks = marksOf(state, flaw.fact).map((mark) => sayPlace(layout, flaw.fact, mark));
@@ -50,25 +34,26 @@ function sayFlaw(state: SheetState, flaw: Flaw): string {
     const cell = cellName(layout, parts.cell);
     const placed = placedAt(state, parts.cell);
     if (placed !== 0) return `${cell} is ${digitName(placed)}, and ${digitName(placed)} was struck there.`;
-    return `${cell} has nothing left${sayMarks(layout, flaw)}`;
+    return `${cell} has nothing left${sayMarks(state, flaw, asking)}`;
   }
   const house = startSentence(sayHouse(parts.house));
   const digit = digitName(parts.digit);
-  if (flaw.kind === 'no-place') return `${house} has no place for ${digit}${sayMarks(layout, flaw)}`;
+  if (flaw.kind === 'no-place') return `${house} has no place for ${digit}${sayMarks(state, flaw, asking)}`;
   const cells = list(flaw.cells.map((cell) => cellName(layout, cell)));
   return `${house} has ${digit} ${times(flaw.cells.length)}: ${cells}.`;
 }
 
 /** A flaw with the move that brought it in. */
 interface Traced extends Flaw {
-  readonly undoSteps: number;
+  /** How many steps ago it came in, at least 1; infinite where no move brought it in. */
+  readonly age: number;
   readonly move: string;
 }
 
 /** Clashes before what digits and strikes leave empty and marks that are gone, before what the marks exclude. */
-function rank({ kind, marks }: Flaw): number {
+function rank({ kind, byMarks }: Flaw): number {
   if (kind === 'twice') return 0;
-  return kind === 'empty-claim' || marks.length === 0 ? 1 : 2;
+  return byMarks ? 2 : 1;
 }
 
 /** Where several houses have lost the same digit, the one to tell: boxes are seen best, then rows, columns. */
@@ -98,16 +83,17 @@ function goesBefore(layout: Layout, one: Flaw, other: Flaw): boolean {
  * - a house or cell without a place whose claim had lost its last one before.
  */
 function rootsOf(state: SheetState, found: readonly Traced[], asking: Asking): Traced[] {
-  const clash = Math.max(-1, ...found.filter((flaw) => rank(flaw) === 0).map((flaw) => flaw.undoSteps));
+  const clash = Math.max(-1, ...found.filter((flaw) => rank(flaw) === 0).map((flaw) => flaw.age));
   const lifted = clash < 0 ? [] : flawsOf(withoutClashes(state), asking);
-  const staysWithoutClash = new Set(lifted.map((flaw) => flawKey(flaw.kind, flaw.fact)));
+  const numberOf = (flaw: Flaw) => flawNumber(state.layout, flaw.kind, flaw.fact);
+  const staysWithoutClash = new Set(lifted.map(numberOf));
   return found.filter((flaw) => {
     if (rank(flaw) === 0) return true;
-    if (flaw.undoSteps <= clash && !staysWithoutClash.has(flawKey(flaw.kind, flaw.fact))) return false;
+    if (flaw.age <= clash && !staysWithoutClash.has(numberOf(flaw))) return false;
     return !found.some(
       (other) =>
-        (other.undoSteps === flaw.undoSteps && goesBefore(state.layout, other, flaw)) ||
-        (other.undoSteps > flaw.undoSteps && other.kind === 'empty-claim' && other.fact === flaw.fact),
+        (other.age === flaw.age && goesBefore(state.layout, other, flaw)) ||
+        (other.age > flaw.age && other.kind === 'empty-claim' && other.fact === flaw.fact),
     );
   });
 }
@@ -117,17 +103,17 @@ function rootsOf(state: SheetState, found: readonly Traced[], asking: Asking): T
  * and emptied claims leave without a place, then what the claims do. Only roots are told: the empty cells and
  * homeless digits that a clash brings with it wait until it is dealt with, while what went wrong before it,
  * or has nothing to do with it, is told beside it. If anything at all is wrong, something is told.
- *
- * The move is looked for backwards through the undo history, as long as the same thing was wrong; marks in
- * hand count as claimed there, so that the mark itself is named and not what was done after it.
  */
 export function slipsOf(sheet: Sheet, asking: Asking = {}): Slip[] {
   const { state } = sheet;
   const { layout } = state;
-  const found = flawsOf(state, asking).map((flaw) => ({
-    ...flaw,
-    ...origin(sheet, flawKey(flaw.kind, flaw.fact)),
-  }));
+  const originOf = originsOf(sheet);
+  const found = flawsOf(state, asking).map((flaw) => {
+    const origin = originOf(flawNumber(layout, flaw.kind, flaw.fact));
+    if (origin === null) return { ...flaw, age: Number.POSITIVE_INFINITY, move: '' };
+    const move = sayEvent(layout, sheet.past[origin].event);
+    return { ...flaw, age: sheet.past.length - origin, move };
+  });
   return rootsOf(state, found, asking)
     .sort((a, b) => rank(a) - rank(b))
     .map((flaw) => {
@@ -137,8 +123,8 @@ export function slipsOf(sheet: Sheet, asking: Asking = {}): Slip[] {
         house: parts.kind === 'house' ? parts.house.index : null,
         digit: parts.kind === 'house' ? parts.digit : placedAt(state, parts.cell) || null,
         cells: flaw.cells,
-        text: sayFlaw(state, flaw),
-        undoSteps: flaw.undoSteps,
+        text: sayFlaw(state, flaw, asking),
+        undoSteps: Number.isFinite(flaw.age) ? flaw.age : 0,
         move: flaw.move,
       };
     });

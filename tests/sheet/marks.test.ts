@@ -28,6 +28,13 @@ const rows: readonly {
     asked: '7@c2:r3,r8',
   },
   {
+    is: 'a third mark of the same fact is no going on',
+    moves: '~7@c2:r3 ~7@c2:r8 ~7@c2:r9',
+    claimed: '',
+    pending: '7@c2:r3,r8,r9',
+    asked: '7@c2:r3,r8,r9',
+  },
+  {
     is: 'placing a digit elsewhere is going on',
     moves: '7@c2:r3,r8 r9c9=1',
     claimed: '7@c2:r3,r8',

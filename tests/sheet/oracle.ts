@@ -1,5 +1,5 @@
 import { factParts } from '../../source/argument/fact.ts';
-import { flawKey, flawsOf } from '../../source/sheet/flaws.ts';
+import { flawsOf } from '../../source/sheet/flaws.ts';
 import { marksOf, placedAt } from '../../source/sheet/marks.ts';
 import type { SheetState, Slip } from '../../source/sheet/state.ts';
 
@@ -44,11 +44,8 @@ export function agrees(state: SheetState, grid: readonly number[]): boolean {
 
 /** Whether a state, its marks in hand taken as claimed, has the slip. */
 export function hasSlip(state: SheetState, slip: Slip): boolean {
-  const keyOf = (kind: Slip['kind'], house: number | null, digit: number | null, cell: number | undefined) =>
-    flawKey(
-      kind,
-      house === null ? (cell ?? -1) : state.layout.cellCount + house * state.layout.size + (digit ?? 0) - 1,
-    );
-  const key = keyOf(slip.kind, slip.house, slip.digit, slip.cells[0]);
-  return flawsOf(state, { asking: true }).some((flaw) => flawKey(flaw.kind, flaw.fact) === key);
+  const { cellCount, size } = state.layout;
+  const cell = slip.cells[0] ?? -1;
+  const fact = slip.house === null ? cell : cellCount + slip.house * size + (slip.digit ?? 0) - 1;
+  return flawsOf(state, { asking: true }).some((flaw) => flaw.kind === slip.kind && flaw.fact === fact);
 }

@@ -182,6 +182,16 @@ describe('where it came in', () => {
     ]);
   });
 
+  test('what later rests on the givens that clash waits for them; what does not is told', () => {
+    expect(told(play(sheetOf(clashing), 'r1c5<>1234 r1c5<>6789'))).toEqual([
+      'Row 1 has 5 twice: r1c1 and r1c2. | 0 ',
+    ]);
+    expect(told(play(sheetOf(clashing), 'r9c9<>1234 r9c9<>56789'))).toEqual([
+      'Row 1 has 5 twice: r1c1 and r1c2. | 0 ',
+      'r9c9 has nothing left. | 1 5 strikes',
+    ]);
+  });
+
   test('nor has one of the givens of a grid that was pasted, though another had it too', () => {
     const givens = Array.from({ length: 81 }, (_, cell) => (cell < 2 ? 5 : 0));
     const pasted = reduce(play(sheetOf(empty), 'r1c1=5 r1c2=5'), {
