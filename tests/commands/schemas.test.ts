@@ -1,0 +1,62 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { describe, expect, test } from 'vitest';
+import { commands, openCommand } from '../../source/commands/catalogue.ts';
+import { checkGrid } from '../../source/commands/check.ts';
+import { convertGrid } from '../../source/commands/convert.ts';
+import { hintGrid } from '../../source/commands/hint.ts';
+import { type NamedGrid, readGrid } from '../../source/grid/read.ts';
+import { gridForms } from '../../source/grid/write.ts';
+import { rungs } from '../../source/hint/rung.ts';
+import { clashing, essayGrid, essaySolution, fiveSolutions, noSolution, twoSolutions } from './grids.ts';
+
+const folder = fileURLToPath(new URL('../../docs/schemas/', import.meta.url));
+const schemaOf = (name: string) =>
+  JSON.parse(readFileSync(`${folder}${name}.json`, 'utf8')) as { $id: string };
+const validate = (name: string) =>
+  new Ajv2020({ strict: true, strictTypes: false, strictRequired: false }).compile(schemaOf(name));
+
+const grids = [essayGrid, essaySolution, noSolution, twoSolutions, fiveSolutions, clashing].map(
+  (text): NamedGrid => {
+    const read = readGrid(text);
+    if (!read.ok) throw new Error(read.error.message);
+    return read.value;
+  },
+);
+
+/** Everything that each command can print for the grids above. */
+const printed: Readonly<Record<string, readonly object[]>> = {
+  check: grids.flatMap((grid) => [checkGrid(grid, false).json, checkGrid(grid, true).json]),
+  hint: grids.flatMap((grid) => rungs.map((rung) => hintGrid(grid, rung).json)),
+  convert: grids.flatMap((grid) => gridForms.map((form) => convertGrid(grid, form).json)),
+};
+
+test('every one-shot command has a schema, and every schema a command', () => {
+  const named = commands.filter((command) => command !== openCommand).map(({ name }) => name);
+  expect(readdirSync(folder).sort()).toEqual(named.map((name) => `${name}.json`).sort());
+  expect(Object.keys(printed).sort()).toEqual(named.sort());
+});
+
+describe.each(Object.keys(printed))('the schema of %s', (name) => {
+  const holds = validate(name);
+
+  test('holds for everything that is printed', () => {
+    expect(printed[name].length).toBeGreaterThan(5);
+    for (const json of printed[name]) {
+      expect(holds(JSON.parse(JSON.stringify(json))), JSON.stringify([json, holds.errors])).toBe(true);
+    }
+  });
+
+  test('does not hold where a field is missing, changed in kind, or one too many', () => {
+    for (const json of printed[name]) {
+      for (const field of Object.keys(json)) {
+        const { [field]: value, ...rest } = json as Record<string, unknown>;
+        // Redundant givens are there only where they are asked for.
+        if (field !== 'redundant') expect(holds(rest), `${field} missing`).toBe(false);
+        expect(holds({ ...rest, [field]: { odd: value } }), `${field} changed`).toBe(false);
+      }
+      expect(holds({ ...json, more: 1 })).toBe(false);
+    }
+  });
+});
