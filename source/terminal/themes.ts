@@ -5,7 +5,10 @@ export type Background = 'dark' | 'light' | 'unknown';
 
 export interface ThemeOptions {
   readonly depth: Depth;
-  /** Unknown: the monochrome encoding is taken, since no hue reads well on black and on white alike. */
+  /**
+   * Unknown: hues of a middling lightness that read on black and on white alike, and no tints. The sixteen
+   * colours have none such, so there the monochrome encoding is taken.
+   */
   readonly background: Background;
   /** The Linux console: no crossed-out, no italics, no bright backgrounds. The signs say the same. */
   readonly linuxConsole?: boolean;
@@ -144,6 +147,42 @@ function rgb(kind: '38' | '48', hex: string): string {
   return `${kind};2;${value >> 16};${(value >> 8) & 255};${value & 255}`;
 }
 
+/** Middling hues: at least 4.5 (256: 4.1) on black and on white. What is not in here takes default colours. */
+export const between: Partial<Readonly<Record<Role, { readonly rgb: string; readonly index: number }>>> = {
+  dim: { rgb: '#767676', index: 243 },
+  rule: { rgb: '#767676', index: 243 },
+  label: { rgb: '#767676', index: 243 },
+  labelSlip: { rgb: '#CC4C10', index: 130 },
+  ink: { rgb: '#177CB4', index: 31 },
+  inkLarge: { rgb: '#177CB4', index: 31 },
+  note: { rgb: '#767676', index: 243 },
+  spot: { rgb: '#218466', index: 29 },
+  pending: { rgb: '#218466', index: 29 },
+  struck: { rgb: '#767676', index: 243 },
+  strike: { rgb: '#CC4C10', index: 130 },
+  strikeSign: { rgb: '#CC4C10', index: 130 },
+  outAlready: { rgb: '#CC4C10', index: 130 },
+  slip: { rgb: '#CC4C10', index: 130 },
+  tagFirst: { rgb: '#9D6C00', index: 64 },
+  tagSecond: { rgb: '#CE398B', index: 97 },
+  houseSign: { rgb: '#767676', index: 243 },
+};
+
+/** A role in middling hues. Chips bring their own background and stay as they are. */
+function middling(role: Role, depth: '256' | 'true'): string {
+  const look = looks[role];
+  if (role === 'labelHouse') return look.sixteen[0];
+  // A dark tint would fail on white, a pale one on black, and a full chip on every mark shouts.
+  if (role === 'foundMark') return '1;4';
+  const parts: string[] = look.attributes ? [look.attributes] : [];
+  const hue = between[role];
+  if (look.back && look.fore && look.back256 && look.fore256) {
+    if (depth === 'true') parts.push(rgb('38', look.fore[0]), rgb('48', look.back[0]));
+    else parts.push(`38;5;${look.fore256[0]}`, `48;5;${look.back256[0]}`);
+  } else if (hue) parts.push(depth === 'true' ? rgb('38', hue.rgb) : `38;5;${hue.index}`);
+  return parts.join(';');
+}
+
 /** What the Linux console can't show goes; bright backgrounds become plain ones. */
 const forConsole = (sgr: string): string =>
   sgr
@@ -159,10 +198,12 @@ function onGround(role: Role, ground: Ground): Role {
 
 /** The theme for a terminal. */
 export function makeTheme({ depth, background, linuxConsole = false }: ThemeOptions): Theme {
-  const encoding: Depth = background === 'unknown' ? 'mono' : depth;
+  const rich = depth === 'true' || depth === '256';
+  const encoding: Depth = background === 'unknown' && !rich ? 'mono' : depth;
   const side = background === 'light' ? 1 : 0;
-  const hasTints = encoding === 'true' || encoding === '256';
+  const hasTints = rich && background !== 'unknown';
   const make = (role: Role, ground: Ground): string => {
+    if (rich && background === 'unknown') return middling(role, depth);
     const look = looks[hasTints ? onGround(role, ground) : role];
     if (encoding === 'mono') return look.mono;
     if (encoding === '16') return look.sixteen[side];

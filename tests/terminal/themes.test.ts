@@ -70,6 +70,23 @@ describe.each(['true', '256'] as const)('%s colours', (depth) => {
   });
 });
 
+describe.each([
+  ['true', 4.5],
+  ['256', 4.1],
+] as const)('%s colours on an unknown background', (depth, least) => {
+  test('read on black and on white, and tint nothing', () => {
+    const theme = makeTheme({ depth, background: 'unknown' });
+    expect(theme.tints).toBe(false);
+    for (const background of ['dark', 'light'] as const) {
+      for (const role of roles) {
+        const { fore, back } = colours(theme.sgr(role, 'tile'), background);
+        expect(contrast(fore, back), `${role} on ${background}`).toBeGreaterThanOrEqual(least);
+        expect(theme.sgr(role, 'cursor')).toBe(theme.sgr(role, 'plain'));
+      }
+    }
+  });
+});
+
 test('the contrasts that the study measured come out the same', () => {
   const on = (role: Role, side: 0 | 1) =>
     contrast(looks[role].fore?.[side] ?? '', side === 0 ? '#000000' : '#ffffff');
@@ -133,11 +150,9 @@ describe('without colours', () => {
     ).toBe(6);
   });
 
-  test('an unknown background takes no hue', () => {
-    for (const depth of ['16', '256', 'true'] as const) {
-      const unknown = makeTheme({ depth, background: 'unknown' });
-      for (const role of roles) expect(unknown.sgr(role, 'tile')).toBe(theme.sgr(role, 'tile'));
-    }
+  test('sixteen colours on an unknown background take no hue', () => {
+    const unknown = makeTheme({ depth: '16', background: 'unknown' });
+    for (const role of roles) expect(unknown.sgr(role, 'tile')).toBe(theme.sgr(role, 'tile'));
   });
 });
 

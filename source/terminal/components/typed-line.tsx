@@ -28,7 +28,9 @@ export function TypedLine({ text, indent, onChange, onSubmit, onCursor }: TypedL
     setAt((before) => Math.max(0, Math.min(next.length, before + next.length - text.length)));
     onChange(next);
   };
-  useInsertionEffect(() => onCursor(indent + prompt.length + at), [onCursor, indent, at]);
+  useInsertionEffect(() => {
+    onCursor(indent + prompt.length + at);
+  }, [onCursor, indent, at]);
   return (
     <Box marginLeft={indent} height={1} overflow="hidden">
       <Text bold>{prompt}</Text>
