@@ -31,6 +31,8 @@ export class SearchState {
   readonly #queued: Uint8Array;
   #head = 0;
   #waiting = 0;
+  /** Whether anybody has looked at candidates since all were marked stale. */
+  #watching = false;
 
   constructor(tables: SearchTables) {
     this.tables = tables;
@@ -62,6 +64,7 @@ export class SearchState {
     }
     this.#head = 0;
     this.#waiting = 0;
+    this.#watching = false;
     for (let fact = 0; fact < factCount; fact += 1) {
       this.#queued[fact] = 0;
       this.#wait(fact);
@@ -92,7 +95,7 @@ export class SearchState {
       this.masks[fact] &= ~ownBit[i];
       if (this.masks[fact] === 0) this.empty = fact;
       this.#wait(fact);
-      this.#markStale(fact);
+      if (this.#watching) this.#markStale(fact);
     }
   }
 
@@ -120,19 +123,18 @@ export class SearchState {
       const mask = masks[fact];
       if ((mask & (mask - 1)) === 0) {
         const candidate = candidateAt[fact * size + 31 - Math.clz32(mask)];
-        if (placed[candidate] === 0) {
-          placed[candidate] = 1;
-          this.placedCount += 1;
-          tell?.('placement', candidate, fact);
-        }
+        if (placed[candidate] !== 0) continue;
+        placed[candidate] = 1;
+        this.placedCount += 1;
+        tell?.('placement', candidate, fact);
         const others = excludes[candidate];
         for (let i = 0; i < others.length; i += 1) if (live[others[i]] !== 0) this.strike(others[i]);
       } else if (fact >= cellCount) {
         const number = alignments.of(houseOf[fact], mask);
         if (number === 0) continue;
-        for (let cell = 0; cell < cellCount; cell += 1) {
-          if (alignments.sees[number * cellCount + cell] === 0) continue;
-          const candidate = cell * size + digitOfFact[fact] - 1;
+        const cells = alignments.cells[number];
+        for (let i = 0; i < cells.length; i += 1) {
+          const candidate = cells[i] * size + digitOfFact[fact] - 1;
           if (live[candidate] === 0) continue;
           this.strike(candidate);
           tell?.('strike', candidate, fact);
@@ -143,6 +145,7 @@ export class SearchState {
 
   /** Makes the touch lists of live candidates, without what no longer counts. Due after `load`. */
   trimTouchLists(): void {
+    this.#watching = true;
     const { tables, masks, live, touchFact, touchMask, touchEnd } = this;
     const { touchStart, candidateCount } = tables;
     for (let candidate = 0; candidate < candidateCount; candidate += 1) {

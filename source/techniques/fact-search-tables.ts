@@ -1,5 +1,6 @@
 import type { Layout } from '../grid/layout.ts';
 import { tablesOf } from './board.ts';
+import { Demands } from './fact-search-demands.ts';
 
 /** Set in a fact's working mask to say that it has nothing more to tell: it is satisfied, or left out. */
 export const SPENT = 2 ** 30;
@@ -10,10 +11,13 @@ export const SPENT = 2 ** 30;
  */
 export class Alignments {
   readonly #layout: Layout;
+  readonly #shift: number;
   /** By `house * 2^size + mask`: a number, 0, or -1 where nobody has asked yet. Null on large layouts. */
   readonly #table: Int16Array | null;
   readonly #map = new Map<number, number>();
   readonly #numbers = new Map<string, number>();
+  /** The cells of a set, by its number. */
+  readonly cells: (readonly number[])[] = [[]];
   /** `sees[number * cellCount + cell]`: 1 where the cell is in the set. */
   sees: Uint8Array;
   /** `within[number * houses + house]`: the cells of the set that lie in the house, as bits of its mask. */
@@ -21,6 +25,7 @@ export class Alignments {
 
   constructor(layout: Layout) {
     this.#layout = layout;
+    this.#shift = layout.size;
     const { size, houses, cellCount } = layout;
     this.#table = size <= 10 ? new Int16Array(houses.length << size).fill(-1) : null;
     this.sees = new Uint8Array(128 * cellCount);
@@ -29,12 +34,16 @@ export class Alignments {
 
   /** The number of the set of cells that a digit is ruled out of when its places in a house are these. */
   of(house: number, mask: number): number {
-    const key = house * 2 ** this.#layout.size + mask;
-    const known = this.#table === null ? (this.#map.get(key) ?? -1) : this.#table[key];
-    return known >= 0 ? known : this.#work(house, mask, key);
+    const known =
+      this.#table === null ? this.#inMap(house, mask) : this.#table[(house << this.#shift) | mask];
+    return known >= 0 ? known : this.#work(house, mask);
   }
 
-  #work(house: number, mask: number, key: number): number {
+  #inMap(house: number, mask: number): number {
+    return this.#map.get(house * 2 ** this.#shift + mask) ?? -1;
+  }
+
+  #work(house: number, mask: number): number {
     const { cellCount, houses, sees } = this.#layout;
     const places = houses[house].cells.filter((_, bit) => (mask >> bit) & 1);
     const cells: number[] = [];
@@ -43,8 +52,8 @@ export class Alignments {
       if (places.every((place) => sees[place * cellCount + cell] === 1)) cells.push(cell);
     }
     const number = cells.length === 0 ? 0 : this.#numberOf(cells);
-    if (this.#table === null) this.#map.set(key, number);
-    else this.#table[key] = number;
+    if (this.#table === null) this.#map.set(house * 2 ** this.#shift + mask, number);
+    else this.#table[(house << this.#shift) | mask] = number;
     return number;
   }
 
@@ -62,6 +71,7 @@ export class Alignments {
       this.within = new Int32Array(within.length * 2);
       this.within.set(within);
     }
+    this.cells.push(cells);
     for (const cell of cells) this.sees[number * cellCount + cell] = 1;
     for (const house of houses) {
       let mask = 0;
@@ -104,6 +114,7 @@ export interface SearchTables {
   readonly conflict: Int32Array;
   readonly conflictWords: number;
   readonly alignments: Alignments;
+  readonly demands: Demands;
 }
 
 const cache = new WeakMap<Layout, SearchTables>();
@@ -161,6 +172,7 @@ export function searchTablesOf(layout: Layout): SearchTables {
     conflict,
     conflictWords,
     alignments: new Alignments(layout),
+    demands: new Demands(layout),
   };
   cache.set(layout, tables);
   return tables;

@@ -1,5 +1,6 @@
 import type { Fact } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
+import { Cover } from './fact-search-cover.ts';
 import type { SearchState } from './fact-search-state.ts';
 import { SPENT } from './fact-search-tables.ts';
 
@@ -56,12 +57,10 @@ export class Worlds {
   readonly #alignedFact: Uint16Array;
   readonly #alignedMask: Int32Array;
   #aligned = 0;
-  /** For each depth, the candidates that did not close when they were assumed there, by the visit's number. */
-  readonly #failed: Int32Array[] = [];
-  #visit = 0;
   /** 1 for a fact that has been tried in vain for some worlds together. */
   readonly #leftOut: Uint8Array;
   readonly #pool: Int32Array[] = [];
+  readonly #covers: Cover[] = [];
   #pooled = 0;
 
   constructor(state: SearchState) {
@@ -105,8 +104,7 @@ export class Worlds {
     } else if (fact >= cellCount) {
       const number = alignments.of(houseOf[fact], mask);
       if (number === 0) return;
-      for (let cell = 0; cell < cellCount; cell += 1) {
-        if (alignments.sees[number * cellCount + cell] === 0) continue;
+      for (const cell of alignments.cells[number]) {
         if (live[cell * size + digitOfFact[fact] - 1] === 0) continue;
         this.#noteAligned(fact, number, mask);
         return;
@@ -135,7 +133,7 @@ export class Worlds {
     if (k === 2) return this.#closesByTwo(candidate, 0);
     const { trail, singles, aligned } = this.#mark();
     let closed = this.#enter(candidate, 0);
-    if (!closed) closed = this.#close(k, 0, 0, trail + this.#ownCount(candidate), this.#trail, 0);
+    if (!closed) closed = this.#close(k, 0, 0, trail + this.#ownCount(candidate), this.#trail);
     this.#leave(trail, singles, aligned);
     return closed;
   }
@@ -284,75 +282,157 @@ export class Worlds {
    * not. Singles count from `from` on, and are tried from `untried` on; the trail from `start` to `end` holds
    * what the last assumption touched.
    */
-  #close(k: number, from: number, untried: number, start: number, end: number, depth: number): boolean {
+  #close(k: number, from: number, untried: number, start: number, end: number): boolean {
     const tried = this.#singles;
     for (let i = untried; i < tried; i += 1) {
       const place = this.#singlePlace[i];
       if (!this.#budget.spend()) return false;
-      if (!this.#closesUnder(place, k - 1, from, i + 1, depth + 1)) continue;
+      if (!this.#closesUnder(place, k - 1, from, i + 1)) continue;
       this.found.push(this.#singleFact[i]);
       return true;
     }
-    return this.#closeBySeveral(k, from, start, end, depth);
+    return this.#closeBySeveral(k, from, start, end);
   }
 
   /** Whether at most k facts close the world in which the candidate is assumed as well. */
-  #closesUnder(candidate: Candidate, k: number, from: number, untried: number, depth: number): boolean {
+  #closesUnder(candidate: Candidate, k: number, from: number, untried: number): boolean {
     if (k === 1) return this.#emptiesOne(candidate);
     if (k === 2) return this.#closesByTwo(candidate, from);
     const { trail, singles, aligned } = this.#mark();
     const closed =
       this.#enter(candidate, from) ||
-      this.#close(k, from, untried, trail + this.#ownCount(candidate), this.#trail, depth);
+      this.#close(k, from, untried, trail + this.#ownCount(candidate), this.#trail);
     this.#leave(trail, singles, aligned);
     return closed;
   }
 
-  /** The same by facts that all have several places here; singles are left out. */
-  #closeBySeveral(k: number, from: number, start: number, end: number, depth: number): boolean {
-    const { candidateAt, size, ownStart, ownFact, ownBit } = this.#state.tables;
+  /**
+   * The same by facts that all have several places here; singles are left out. A place that stays open when
+   * it is assumed rules out every fact that it is a place of, so those of most touched facts come first.
+   */
+  #closeBySeveral(k: number, from: number, start: number, end: number): boolean {
+    const { ownStart, ownFact, ownBit, demands } = this.#state.tables;
     const { trail, singles, aligned } = this.#mark();
     const masks = this.#masks;
+    const trailFact = this.#trailFact;
     for (let i = from; i < singles; i += 1) {
       const place = this.#singlePlace[i];
       for (let j = ownStart[place]; j < ownStart[place + 1]; j += 1) {
         if (masks[ownFact[j]] === ownBit[j]) this.#write(ownFact[j], ownBit[j] | SPENT);
       }
     }
-    this.#visit += 1;
-    const visit = this.#visit;
-    let failed = this.#failed[depth];
-    if (!failed) {
-      failed = new Int32Array(this.#state.tables.candidateCount);
-      this.#failed[depth] = failed;
+    const cover = this.#coverOf(k);
+    cover.begin();
+    for (let i = start; i < end; i += 1) {
+      const fact = trailFact[i];
+      const mask = masks[fact];
+      if (mask >= SPENT) continue;
+      if (demands.of(fact, mask) < k) cover.add(fact, mask);
+      else this.#write(fact, mask | SPENT);
+    }
+    for (let place = cover.next(masks); place >= 0; place = cover.next(masks)) {
+      const closes =
+        this.#budget.spend() &&
+        (k === 3 ? this.#mayClose(place) : this.#closesUnder(place, k - 1, singles, singles));
+      if (closes) this.found.length = 0;
+      else this.#spend(place);
     }
     let closed = false;
-    for (let pass = 0; pass < 2 && !closed; pass += 1) {
-      for (let i = start; i < end && !closed; i += 1) {
-        const fact = this.#trailFact[i];
-        const mask = masks[fact];
-        if (mask >= SPENT) continue;
-        const rest = mask & (mask - 1);
-        if (((rest & (rest - 1)) === 0) !== (pass === 0)) continue;
-        let passes = true;
-        for (let left = mask; left !== 0 && passes; left &= left - 1) {
-          passes = failed[candidateAt[fact * size + 31 - Math.clz32(left & -left)]] !== visit;
-        }
-        for (let left = mask; left !== 0 && passes; left &= left - 1) {
-          const place = candidateAt[fact * size + 31 - Math.clz32(left & -left)];
-          if (!this.#budget.spend()) passes = false;
-          else if (!this.#closesUnder(place, k - 1, singles, singles, depth + 1)) {
-            failed[place] = visit;
-            passes = false;
-          }
-          this.found.length = 0;
-        }
-        closed = passes && this.#closeTogether(fact, k - 1);
-        if (!closed) this.#write(fact, mask | SPENT);
-      }
+    for (let i = start; i < end && !closed; i += 1) {
+      const fact = trailFact[i];
+      if (masks[fact] >= SPENT) continue;
+      closed = this.#closeTogether(fact, k - 1);
+      this.#write(fact, masks[fact] | SPENT);
     }
     this.#leave(trail, singles, aligned);
     return closed;
+  }
+
+  /** The cover that the search for k facts works with: one for each k, since they nest. */
+  #coverOf(k: number): Cover {
+    this.#covers[k] ??= new Cover(this.#state.tables);
+    return this.#covers[k];
+  }
+
+  /**
+   * Whether at most two facts close the world in which the candidate is assumed as well, singles so far left
+   * out. Most worlds are looked at here and nearly all of them stay open, so this one writes down nothing.
+   */
+  #mayClose(candidate: Candidate): boolean {
+    const { touchFact, touchMask, touchEnd, tables } = this.#state;
+    const { candidateAt, size, cellCount, houseOf, conflict, conflictWords, alignments } = tables;
+    const masks = this.#masks;
+    const singlePlace = this.#singlePlace;
+    const first = this.#singles;
+    let singles = first;
+    let aligned = this.#aligned;
+    const end = touchEnd[candidate];
+    for (let i = tables.touchStart[candidate]; i < end; i += 1) {
+      const fact = touchFact[i];
+      const before = masks[fact];
+      const after = before & ~touchMask[i];
+      if ((after & (after - 1)) === 0) {
+        if (after === before) continue;
+        if (after === 0) return true;
+        const place = candidateAt[fact * size + 31 - Math.clz32(after)];
+        const row = place * conflictWords;
+        let known = false;
+        for (let j = first; j < singles; j += 1) {
+          const other = singlePlace[j];
+          if (((conflict[row + (other >> 5)] >>> (other & 31)) & 1) !== 0) return true;
+          known ||= other === place;
+        }
+        if (known) continue;
+        singlePlace[singles] = place;
+        singles += 1;
+      } else if (fact >= cellCount && after < SPENT && after !== before) {
+        const number = alignments.of(houseOf[fact], after);
+        if (number === 0) continue;
+        this.#alignedNumber[aligned] = number;
+        this.#alignedFact[aligned] = fact;
+        this.#alignedMask[aligned] = after;
+        aligned += 1;
+      }
+    }
+    if (singles === first && aligned === this.#aligned) return false;
+    return this.#alignedConflict(first, singles, aligned);
+  }
+
+  /** As `#alignedClose`, for facts just written down beyond the ones that count. */
+  #alignedConflict(first: number, singles: number, aligned: number): boolean {
+    const { cellCount, houseCount, cellOf, digitOf, digitOfFact, houseOf, alignments } = this.#state.tables;
+    const { sees, within } = alignments;
+    const alignedFact = this.#alignedFact;
+    const alignedNumber = this.#alignedNumber;
+    const old = this.#aligned;
+    for (let j = first; j < singles; j += 1) {
+      const place = this.#singlePlace[j];
+      const digit = digitOf[place];
+      const cell = cellOf[place];
+      for (let i = 0; i < aligned; i += 1) {
+        if (digitOfFact[alignedFact[i]] !== digit) continue;
+        if (sees[alignedNumber[i] * cellCount + cell] !== 0) return true;
+      }
+    }
+    for (let i = old; i < aligned; i += 1) {
+      const digit = digitOfFact[alignedFact[i]];
+      const row = alignedNumber[i] * houseCount;
+      for (let j = 0; j < i; j += 1) {
+        const other = alignedFact[j];
+        if (digitOfFact[other] !== digit) continue;
+        if ((this.#alignedMask[j] & ~within[row + houseOf[other]]) === 0) return true;
+      }
+    }
+    return false;
+  }
+
+  /** Leaves out every fact that the candidate is a place of. */
+  #spend(candidate: Candidate): void {
+    const { ownStart, ownFact } = this.#state.tables;
+    for (let i = ownStart[candidate]; i < ownStart[candidate + 1]; i += 1) {
+      const mask = this.#masks[ownFact[i]];
+      if (mask < SPENT) this.#write(ownFact[i], mask | SPENT);
+    }
   }
 
   /** Whether at most k facts together close every world that a place of the fact opens; adds the fact. */
