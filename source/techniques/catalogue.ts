@@ -13,11 +13,18 @@ import { nakedQuad } from './naked-quad.ts';
 import { nakedSingle } from './naked-single.ts';
 import { nakedTriple } from './naked-triple.ts';
 import { pointing } from './pointing.ts';
+import { remotePairs } from './remote-pairs.ts';
+import { simpleColouring } from './simple-colouring.ts';
 import { skyscraper } from './skyscraper.ts';
 import { swordfish } from './swordfish.ts';
 import type { Technique } from './technique.ts';
 import { twoStringKite } from './two-string-kite.ts';
+import { wWing } from './w-wing.ts';
+import { xChain } from './x-chain.ts';
 import { xWing } from './x-wing.ts';
+import { xyChain } from './xy-chain.ts';
+import { xyWing } from './xy-wing.ts';
+import { xyzWing } from './xyz-wing.ts';
 
 /** All techniques, lightest first, and among those of a weight the ones that are easier to see first. */
 export const catalogue: readonly Technique[] = [
@@ -35,11 +42,18 @@ export const catalogue: readonly Technique[] = [
   finnedXWing,
   nakedTriple,
   hiddenTriple,
+  xyWing,
+  xyzWing,
+  wWing,
   swordfish,
   finnedSwordfish,
   nakedQuad,
   hiddenQuad,
   jellyfish,
+  remotePairs,
+  xChain,
+  xyChain,
+  simpleColouring,
 ];
 
 const byId: ReadonlyMap<string, Technique> = new Map(catalogue.map((technique) => [technique.id, technique]));

@@ -1,6 +1,5 @@
 import { factParts } from '../argument/fact.ts';
-import type { Argument } from '../argument/kernel.ts';
-import { placesOf } from '../argument/kernel.ts';
+import { type Argument, placesOf } from '../argument/kernel.ts';
 import { list, sayCell } from '../argument/words.ts';
 import { type Candidate, conflicts, type Digit, type House } from '../grid/layout.ts';
 import { digitName } from '../grid/names.ts';

@@ -30,6 +30,13 @@ const ourName: Readonly<Record<string, string>> = {
   skyscraper: 'skyscraper',
   'two-string kite': 'two-string-kite',
   'empty rectangle': 'empty-rectangle',
+  'XY-wing': 'xy-wing',
+  'XYZ-wing': 'xyz-wing',
+  'W-wing': 'w-wing',
+  'X-chain': 'x-chain',
+  'XY-chain': 'xy-chain',
+  'simple colouring (colour trap)': 'simple-colouring',
+  'simple colouring (colour wrap)': 'simple-colouring',
 };
 
 interface Fixture {

@@ -265,4 +265,75 @@ export const table: readonly Row[] = [
     '1@c1 1@c3 1@c5 1@c9: r1-3c2<>1 r1c4<>1 r1c6-8<>1 r3c4<>1 r3c6-8<>1 r5c2<>1 r5c4<>1 r5c6-8<>1 r8c2<>1 r8c4<>1 r8c6-8<>1',
   ),
   row('jellyfish', 'a fifth row', '1@c1:r1c1,r3c1 1@c3:r3c3,r5c3 1@c5:r5c5,r8c5 1@c9:r8c9,r2c9'),
+
+  row('xy-wing', 'a cell that sees both wings', 'r5c5:12 r5c1:13 r1c5:23', 'r5c5 r5c1 r1c5: r1c1<>3'),
+  row(
+    'xy-wing',
+    'a wing in the box of the pivot',
+    'r5c5:12 r4c4:13 r5c9:23',
+    'r5c5 r4c4 r5c9: r4c7-9<>3 r5c4<>3 r5c6<>3',
+  ),
+  row('xy-wing', 'the wings share no digit', 'r5c5:12 r5c1:13 r1c5:24'),
+  row('xy-wing', 'a wing that the pivot does not see', 'r5c5:12 r6c1:13 r1c5:23'),
+  row('xy-wing', 'three cells of one house are a triple', 'r5c5:12 r5c1:13 r5c9:23'),
+  row('xy-wing', 'a pivot of three digits is an XYZ-wing', 'r5c5:123 r5c1:13 r1c5:23'),
+
+  row('xyz-wing', 'cells that see all three', 'r5c5:123 r4c4:13 r5c9:23', 'r5c5 r4c4 r5c9: r5c4<>3 r5c6<>3'),
+  row('xyz-wing', 'no cell sees all three', 'r5c5:123 r5c1:13 r1c5:23'),
+  row('xyz-wing', 'a fourth digit', 'r5c5:123 r4c4:13 r5c9:24'),
+  row('xyz-wing', 'a pivot of two digits is an XY-wing', 'r5c5:12 r4c4:13 r5c9:23'),
+
+  row('w-wing', 'a row between them', 'r2c1:12 r5c9:12 1@r8:r8c1,r8c9', 'r2c1 r5c9 1@r8: r2c9<>2 r5c1<>2'),
+  row(
+    'w-wing',
+    'a box between them, two places seen by one cell',
+    'r2c1:12 r7c9:12 1@b7:r8c1,r9c1,r7c2',
+    'r2c1 r7c9 1@b7: r2c9<>2 r7c1<>2',
+  ),
+  row('w-wing', 'a third place in the row', 'r2c1:12 r5c9:12 1@r8:r8c1,r8c5,r8c9'),
+  row('w-wing', 'two different pairs', 'r2c1:12 r5c9:13 1@r8:r8c1,r8c9'),
+  row('w-wing', 'cells that see each other are a pair', 'r2c1:12 r2c9:12 1@r8:r8c1,r8c9'),
+
+  row(
+    'remote-pairs',
+    'four cells',
+    'r1c1:12 r1c5:12 r6c5:12 r6c9:12',
+    'r1c1 r1c5 r6c5 r6c9: r1c9<>12 r6c1<>12',
+  ),
+  row('remote-pairs', 'three cells', 'r1c1:12 r1c5:12 r6c5:12'),
+  row('remote-pairs', 'another digit on the way', 'r1c1:12 r1c5:12 r6c5:13 r6c9:12'),
+  row(
+    'remote-pairs',
+    'five cells, and the outer ones are alike',
+    'r1c1:12 r1c5:12 r6c5:12 r6c9:12 r9c9:12 r1c9<>1 r1c9<>2 r6c1<>1 r6c1<>2 r9c5<>1 r9c5<>2',
+  ),
+
+  row(
+    'x-chain',
+    'three houses, and the two of them that do by themselves',
+    '1@r1:r1c1,r1c4 1@c5:r2c5,r8c5 1@c6:r4c6,r9c6',
+    '1@r1 1@c5: r8c1<>1',
+    '1@r1 1@c5 1@c6: r4c1<>1',
+  ),
+  row('x-chain', 'a gap', '1@r1:r1c1,r1c4 1@c5:r4c5,r8c5'),
+  row('x-chain', 'a third place', '1@r1:r1c1,r1c4 1@c5:r2c5,r6c5,r8c5'),
+
+  row('xy-chain', 'four cells', 'r1c1:12 r1c5:23 r6c5:34 r6c9:14', 'r1c1 r1c5 r6c5 r6c9: r1c9<>1 r6c1<>1'),
+  row('xy-chain', 'the outer cells share no digit', 'r1c1:12 r1c5:23 r6c5:34 r6c9:45'),
+  row('xy-chain', 'a gap', 'r1c1:12 r2c5:23 r6c5:34 r6c9:14'),
+
+  row(
+    'simple-colouring',
+    'a cell that sees both colours',
+    '1@r1:r1c1,r1c5 1@c5:r1c5,r7c5 1@b8:r7c5,r9c4',
+    '1@r1 1@c5 1@b8: r9c1<>1',
+  ),
+  row(
+    'simple-colouring',
+    'a colour twice in a column',
+    '1@r1:r1c1,r1c5 1@c5:r1c5,r7c5 1@b8:r7c5,r8c4 1@r8:r8c4,r8c1',
+    '1@r1 1@c5 1@b8 1@r8: r1c1<>1 r7c5<>1 r8c1<>1',
+  ),
+  row('simple-colouring', 'nothing sees both colours', '1@r1:r1c1,r1c5 1@c5:r1c5,r7c5'),
+  row('simple-colouring', 'one house alone', '1@r1:r1c1,r1c2'),
 ];

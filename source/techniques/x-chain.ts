@@ -1,0 +1,23 @@
+import { findChains, houseFactsOf, linksOf, phraseOfChain } from './chains.ts';
+import type { Technique } from './technique.ts';
+
+const most = 8;
+
+/** A chain of houses that have a digit in two places each, at most eight of them. See findChains. */
+export const xChain: Technique = {
+  id: 'x-chain',
+  name: 'X-chain',
+  weight: most,
+  assumes: 'nothing',
+  find: (board) => {
+    const { layout } = board;
+    return Array.from({ length: layout.size }, (_, i) => i + 1).flatMap((digit) =>
+      findChains(board, linksOf(board, houseFactsOf(layout, digit)), {
+        technique: 'x-chain',
+        fewest: 2,
+        most,
+      }),
+    );
+  },
+  phrase: phraseOfChain,
+};

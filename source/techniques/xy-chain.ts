@@ -1,0 +1,17 @@
+import { findChains, linksOf, phraseOfChain } from './chains.ts';
+import type { Technique } from './technique.ts';
+
+const most = 8;
+
+/** A chain of three to eight cells with two digits each. See findChains. */
+export const xyChain: Technique = {
+  id: 'xy-chain',
+  name: 'XY-chain',
+  weight: most,
+  assumes: 'nothing',
+  find: (board) => {
+    const cells = Array.from({ length: board.layout.cellCount }, (_, cell) => cell);
+    return findChains(board, linksOf(board, cells), { technique: 'xy-chain', fewest: 3, most });
+  },
+  phrase: phraseOfChain,
+};
