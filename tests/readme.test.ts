@@ -1,0 +1,110 @@
+import { execFileSync } from 'node:child_process';
+import { chmodSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { delimiter, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, describe, expect, test } from 'vitest';
+import { commands, openCommand } from '../source/commands/catalogue.ts';
+import { helpGroups } from '../source/terminal/draw-help.ts';
+import { rooms } from './architecture/rooms.ts';
+
+const root = fileURLToPath(new URL('../', import.meta.url));
+const readme = readFileSync(join(root, 'README.md'), 'utf8');
+/** `npm run readme` sets it: what the README shows is then written anew instead of compared. */
+const rewriting = process.env.INKLING_WRITE_README === '1';
+let rewritten = readme;
+
+const bin = mkdtempSync(join(tmpdir(), 'inkling-readme-'));
+writeFileSync(
+  join(bin, 'inkling'),
+  `#!/bin/sh\nexec '${process.execPath}' '${join(root, 'dist/main.js')}' "$@"\n`,
+);
+chmodSync(join(bin, 'inkling'), 0o755);
+afterAll(() => {
+  rmSync(bin, { recursive: true });
+  if (rewriting && rewritten !== readme) writeFileSync(join(root, 'README.md'), rewritten);
+});
+
+/** Types the lines of a block into one shell, and gives back what would then stand on the screen. */
+function play(typed: readonly string[]): string {
+  // Each line is echoed as it was typed, and `$?` reaches the next one as it would by hand.
+  const script = typed.map((line) => `printf '%s\\n' ${quoted(`$ ${line}`)}; (exit $code)\n${line}\ncode=$?`);
+  return execFileSync('/bin/sh', ['-c', `exec 2>&1; code=0\n${script.join('\n')}`], {
+    cwd: root,
+    encoding: 'utf8',
+    env: { PATH: `${bin}${delimiter}${process.env.PATH}`, LANG: 'C.UTF-8' },
+  });
+}
+const quoted = (text: string): string => `'${text.replaceAll("'", `'\\''`)}'`;
+
+describe('README', () => {
+  const blocks = [...readme.matchAll(/^```console\n([\s\S]*?)^```$/gm)].map(([, text]) => text);
+
+  test('shows every command at work', () => {
+    for (const command of commands.filter((each) => each !== openCommand)) {
+      expect(blocks.join('\n')).toContain(`inkling ${command.name} `);
+    }
+  });
+
+  test.each(blocks.map((block) => [block.split('\n', 1)[0], block]))('%s …', (_title, block) => {
+    const typed = block.split('\n').flatMap((line) => (line.startsWith('$ ') ? [line.slice(2)] : []));
+    expect(typed.length).toBeGreaterThan(0);
+    const shown = play(typed);
+    if (rewriting) rewritten = rewritten.replace(block, () => shown);
+    else expect(block).toBe(shown);
+  });
+
+  test('its table of keys is the one of the program', () => {
+    const rows = helpGroups('work').flatMap(([heading, ...lines]) =>
+      lines.map(({ keys, text }, index) => {
+        const words = keys.split(' ').map((key) => `\`${key}\``);
+        return `| ${index === 0 ? heading.text : ''} | ${words.join(' ')} | ${text} |`;
+      }),
+    );
+    const section = /(<!-- keys:.*-->\n)([\s\S]*?)(<!-- end of keys -->)/.exec(readme);
+    const wanted = `\n| | key | does |\n|---|---|---|\n${rows.join('\n')}\n\n`;
+    if (rewriting)
+      rewritten = rewritten.replace(section?.[0] ?? '', () => `${section?.[1]}${wanted}${section?.[3]}`);
+    else expect(section?.[2]).toBe(wanted);
+  });
+
+  test('says on top what it is for, and names the two commands that set it up', () => {
+    const [, paragraph] = readme.split('\n\n');
+    expect(paragraph).toMatch(/^`inkling` is a workbench in the terminal/);
+    expect(readme).toContain('npm ci && npm start');
+    expect(readme).toContain('npm ci && npm test');
+  });
+});
+
+describe('DEVELOPERS.md', () => {
+  const developers = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8');
+
+  test('its table of rooms is the one that is enforced', () => {
+    const rows = [...developers.matchAll(/^\| `([a-z]+(?:\/|\.ts))` \| [^|]+ \| ([^|]+) \|$/gm)];
+    expect(rows.map(([, room]) => room.replace('/', ''))).toEqual([...rooms.keys()]);
+    for (const [, name, allowed] of rows) {
+      const room = name.replace('/', '');
+      const rules = rooms.get(room);
+      const said =
+        rules && room === 'commands'
+          ? 'all'
+          : [...rooms.keys()]
+              .flatMap((other) => {
+                if (rules?.imports.includes(other)) return [other];
+                return rules?.typesOnly.includes(other) ? [`${other} (types)`] : [];
+              })
+              .join(', ') || '–';
+      expect(`${room}: ${allowed}`).toBe(`${room}: ${said}`);
+    }
+  });
+
+  test('every script and file that it names is there', () => {
+    const { scripts } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as {
+      scripts: Record<string, string>;
+    };
+    for (const [, name] of developers.matchAll(/`npm run ([a-z:]+)`/g)) expect(scripts).toHaveProperty(name);
+    for (const [, path] of developers.matchAll(/`((?:source|tests|docs|\.ci)\/[\w./-]*)`/g)) {
+      expect(() => execFileSync('test', ['-e', join(root, path)]), path).not.toThrow();
+    }
+  });
+});
