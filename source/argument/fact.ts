@@ -1,10 +1,10 @@
 import {
   type Candidate,
   type Cell,
-  candidateOf,
   type Digit,
   type House,
   type Layout,
+  statementsOf,
 } from '../grid/layout.ts';
 import { cellName, digitName, parseCell, parseDigit, parseHouse } from '../grid/names.ts';
 import type { Argument, Fact } from './kernel.ts';
@@ -35,22 +35,9 @@ export function factParts(layout: Layout, fact: Fact): FactParts {
   };
 }
 
-const tables = new WeakMap<Layout, readonly (readonly Candidate[])[]>();
-
 /** Every candidate that a fact could ever have, live or not, ascending by cell or digit. */
-export function factCandidates(layout: Layout, fact: Fact): readonly Candidate[] {
-  let table = tables.get(layout);
-  if (!table) {
-    table = Array.from({ length: factCount(layout) }, (_, index) => {
-      const parts = factParts(layout, index);
-      if (parts.kind === 'house')
-        return parts.house.cells.map((cell) => candidateOf(layout, cell, parts.digit));
-      return Array.from({ length: layout.size }, (_, i) => candidateOf(layout, parts.cell, i + 1));
-    });
-    tables.set(layout, table);
-  }
-  return table[fact];
-}
+export const factCandidates = (layout: Layout, fact: Fact): readonly Candidate[] =>
+  statementsOf(layout)[fact];
 
 /** The facts that a candidate is a place of: its cell's, then one for each house of the cell. */
 export function factsOf(layout: Layout, candidate: Candidate): Fact[] {

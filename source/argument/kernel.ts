@@ -1,15 +1,14 @@
 /**
  * The trusted kernel. It decides whether some facts support a conclusion, by looking at every way in which
  * the facts can come out. It knows no technique, and nothing else in the project can make a CheckedArgument:
- *
  *   check(position, argument, token?) → holds | breaks | refused (and why)
  *   placesOf(position, fact)          → the live candidates of a fact
  *   isChecked(value)                  → whether a value came out of `check`
  */
-import { type Candidate, cellOf, conflicts, type Layout } from '../grid/layout.ts';
+import { type Candidate, cellOf, conflicts, type Layout, statementsOf } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
 
-/** An exactly-one statement: `cell` has one digit; `cellCount + house * size + digit - 1`: house has digit. */
+/** An exactly-one statement, by its index in `statementsOf(layout)`. */
 export type Fact = number;
 
 /** What follows from the facts. */
@@ -48,13 +47,15 @@ export type Verdict =
     };
 
 const seal = Symbol('made by check');
-const frozen = <T>(value: T): T => {
-  if (typeof value !== 'object' || value === null) return value;
-  const copy = Array.isArray(value)
-    ? Array.from(value, (part) => frozen(part))
-    : Object.fromEntries(Object.entries(value).map(([key, part]) => [key, frozen(part)]));
-  return Object.freeze(copy) as T;
-};
+const listOf = <T>(items: readonly T[]): readonly T[] => Object.freeze([...items]);
+/** A copy that nobody can change, each part read once: what is looked at is what is sealed. */
+function frozen(stated: Argument): Argument {
+  const { technique, facts, conclusions, assumes, pattern } = stated;
+  const { kind } = conclusions;
+  const copy = kind === 'breaks' ? { kind } : { kind, candidates: listOf(conclusions.candidates) };
+  const bare = { technique, facts: listOf(facts), conclusions: Object.freeze(copy), assumes };
+  return Object.freeze(pattern === undefined ? bare : { ...bare, pattern: listOf(pattern) });
+}
 
 /** An argument that the kernel has accepted in a position. */
 export class CheckedArgument {
@@ -74,33 +75,38 @@ export class CheckedArgument {
 export const isChecked = CheckedArgument.isOne;
 
 /** The live candidates of a fact, ascending. Throws a RangeError on a number that is no fact of the layout. */
-export function placesOf(position: Position, fact: Fact): Candidate[] {
-  const { size, cellCount, houses, name } = position.layout;
-  if (!Number.isInteger(fact) || fact < 0 || fact >= cellCount + houses.length * size) {
-    throw new RangeError(`no fact ${fact} on the ${name} layout`);
-  }
-  const [house, digit] = [Math.floor((fact - cellCount) / size), (fact - cellCount) % size];
-  const all = Array.from({ length: size }, (_, i) =>
-    fact < cellCount ? fact * size + i : houses[house].cells[i] * size + digit,
-  );
-  return all.filter((candidate) => position.candidates.has(candidate));
+export function placesOf({ layout, candidates }: Position, fact: Fact): Candidate[] {
+  const all = statementsOf(layout)[fact];
+  if (!all) throw new RangeError(`no fact ${fact} on the ${layout.name} layout`);
+  return all.filter((candidate) => candidates.has(candidate));
 }
 
-/** One candidate a list, no two in conflict, none with those kept; in the order of the lists. Null: no way. */
-function arrange(layout: Layout, lists: Candidate[][], ...kept: Candidate[]): Candidate[] | null {
-  const chosen: Candidate[] = new Array(lists.length);
-  const settle = (rest: readonly { index: number; places: Candidate[] }[]): boolean => {
-    if (rest.length === 0) return true;
-    const next = rest.reduce((a, b) => (b.places.length < a.places.length ? b : a));
-    return next.places.some((candidate) => {
-      chosen[next.index] = candidate;
-      const fits = (place: Candidate) => !conflicts(layout, place, candidate);
-      const others = rest.filter((list) => list !== next);
-      return settle(others.map(({ index, places }) => ({ index, places: places.filter(fits) })));
-    });
+/** The lists without what conflicts with the candidate; null as soon as one is left empty. */
+function narrow(layout: Layout, lists: readonly Candidate[][], chosen: Candidate): Candidate[][] | null {
+  const fits = (place: Candidate) => !conflicts(layout, place, chosen);
+  const left: Candidate[][] = [];
+  for (const list of lists) {
+    const fitting = list.every(fits) ? list : list.filter(fits);
+    if (fitting.length === 0) return null;
+    left.push(fitting);
+  }
+  return left;
+}
+
+/** One candidate a list, no two in conflict, none with the one kept; in the order of the lists. Null: no way. */
+function arrange(layout: Layout, lists: readonly Candidate[][], kept?: Candidate): Candidate[] | null {
+  const settle = (open: readonly Candidate[][] | null): Candidate[] | null => {
+    if (!open || open.length === 0) return open && [];
+    const next = open.reduce((a, b) => (b.length < a.length ? b : a));
+    const others = open.filter((list) => list !== next);
+    for (const candidate of next) {
+      const chosen = settle(narrow(layout, others, candidate));
+      if (chosen) return [candidate, ...chosen];
+    }
+    return null;
   };
-  const fits = (place: Candidate) => kept.every((candidate) => !conflicts(layout, place, candidate));
-  return settle(lists.map((places, index) => ({ index, places: places.filter(fits) }))) ? chosen : null;
+  const chosen = settle(kept === undefined ? lists : narrow(layout, lists, kept));
+  return chosen && lists.map((list) => list.find((place) => chosen.includes(place)) ?? list[0]);
 }
 
 /**
@@ -108,29 +114,24 @@ function arrange(layout: Layout, lists: Candidate[][], ...kept: Candidate[]): Ca
  * digit of it in no cell or in two. Then, were all its cells to hold digits of the pattern, changing every
  * one to its other digit would leave every house's digits unchanged: a second solution.
  */
-function isDeadly(position: Position, pattern: readonly Candidate[]): boolean {
-  const { layout, givens } = position;
-  const counts = new Map<string, number>();
-  const count = (key: string) => counts.set(key, (counts.get(key) ?? 0) + 1);
-  for (const candidate of new Set(pattern)) {
+function isDeadly({ layout, givens }: Position, pattern: readonly Candidate[]): boolean {
+  const met = [...new Set(pattern)].flatMap((candidate) => {
     const cell = cellOf(layout, candidate);
-    if (givens[cell] !== 0) return false;
-    count(`cell ${cell}`);
-    for (const house of layout.housesOf[cell]) count(`house ${house} digit ${candidate % layout.size}`);
-  }
-  return pattern.length > 0 && [...counts.values()].every((n) => n === 2);
+    return [`cell ${cell}`, ...layout.housesOf[cell].map((house) => `${house}: ${candidate % layout.size}`)];
+  });
+  const isOpen = pattern.length > 0 && pattern.every((candidate) => givens[cellOf(layout, candidate)] === 0);
+  return isOpen && met.every((one) => met.filter((other) => other === one).length === 2);
 }
 
 /** Whether the facts of an argument, as they stand in the position, support its conclusions. */
 export function check(position: Position, stated: Argument, token?: OneSolutionToken): Verdict {
-  const argument = frozen(stated); // a copy of its own: what is looked at is what is sealed
+  const argument = frozen(stated);
   const { layout, candidates } = position;
-  const { conclusions } = argument;
+  const { facts, conclusions, assumes, pattern = [] } = argument;
   const refuse = (reason: Refusal, candidate?: Candidate, arrangement?: readonly Candidate[]): Verdict =>
     ({ verdict: 'refused', reason, candidate, arrangement }) as const;
-  const lists = argument.facts.map((fact) => placesOf(position, fact));
-  if (argument.assumes === 'one-solution') {
-    const pattern = argument.pattern ?? [];
+  const lists = facts.map((fact) => placesOf(position, fact));
+  if (assumes === 'one-solution') {
     if (!token?.vouchesFor(position) || !isDeadly(position, pattern)) return refuse('not-one-solution');
     const cells = [...new Set(pattern.map((candidate) => cellOf(layout, candidate)))];
     lists.push(cells.flatMap((cell) => placesOf(position, cell)).filter((c) => !pattern.includes(c)));
@@ -147,13 +148,12 @@ export function check(position: Position, stated: Argument, token?: OneSolutionT
       if (!Number.isInteger(x) || !candidates.has(x)) return refuse('already-struck', x);
       const arrangement = arrange(layout, lists, x);
       if (arrangement) return refuse('open', x, arrangement);
-      continue;
-    }
-    const holding = lists.slice(0, argument.facts.length).filter((places) => places.includes(x));
-    if (holding.length === 0) return refuse('no-fact-holds-it', x);
-    const rivals = holding.map((list) => list.filter((c) => c !== x).map((c) => arrange(layout, lists, c)));
-    if (!rivals.some((found) => found.every((arrangement) => arrangement === null))) {
-      return refuse('open', x, rivals.flat().find((arrangement) => arrangement !== null) ?? alone);
+    } else {
+      const holding = lists.slice(0, facts.length).filter((places) => places.includes(x));
+      if (holding.length === 0) return refuse('no-fact-holds-it', x);
+      const rivals = holding.map((list) => list.filter((c) => c !== x));
+      const open = rivals.map((list) => list.map((c) => arrange(layout, lists, c)).find((way) => way));
+      if (open.every((way) => way)) return refuse('open', x, open[0] ?? alone);
     }
   }
   return { verdict: 'holds', checked: new CheckedArgument(seal, position, argument) };

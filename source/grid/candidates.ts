@@ -26,15 +26,92 @@ export function digitsIn(mask: DigitMask): Digit[] {
 /** The mask of one digit. */
 export const maskOf = (digit: Digit): DigitMask => 1 << (digit - 1);
 
+/**
+ * Candidates that go one by one, and the sets that this leaves on the way: for a long row of positions, each
+ * the one before less a few candidates. The sets share one array until somebody looks at an older one.
+ */
+export class Removals {
+  readonly layout: Layout;
+  /** One digit mask a cell, as things stand now. */
+  readonly #masks: Uint32Array;
+  readonly #removed: Candidate[] = [];
+
+  constructor(start: CandidateSet) {
+    this.layout = start.layout;
+    this.#masks = start.toMasks();
+  }
+
+  /** Removes a candidate; says whether it was there. */
+  remove(candidate: Candidate): boolean {
+    const { size } = this.layout;
+    const cell = (candidate / size) | 0;
+    const bit = 1 << (candidate - cell * size);
+    if ((this.#masks[cell] & bit) === 0) return false;
+    this.#masks[cell] &= ~bit;
+    this.#removed.push(candidate);
+    return true;
+  }
+
+  /** How many candidates have gone. */
+  get count(): number {
+    return this.#removed.length;
+  }
+
+  /** The set as it stands now; what goes later stays in it. */
+  get set(): CandidateSet {
+    return CandidateSet.leftBy(this);
+  }
+
+  /** The masks now, to look at and not to keep. */
+  get current(): Uint32Array {
+    return this.#masks;
+  }
+
+  /** A copy of the masks as they were when so many candidates had gone. */
+  masksAfter(count: number): Uint32Array {
+    const masks = this.#masks.slice();
+    for (let i = count; i < this.#removed.length; i += 1) {
+      const candidate = this.#removed[i];
+      masks[cellOf(this.layout, candidate)] |= maskOf(digitOf(this.layout, candidate));
+    }
+    return masks;
+  }
+}
+
 /** An immutable set of candidates of one layout. Every operation answers with a set of its own. */
 export class CandidateSet implements Iterable<Candidate> {
   readonly layout: Layout;
-  /** One digit mask a cell. Never written after construction. */
-  readonly #masks: Uint32Array;
+  /** One digit mask a cell, never written after construction; null while they are those of `#removals`. */
+  #own: Uint32Array | null;
+  /** Where the masks are as long as this set has none of its own, and how many candidates had gone then. */
+  #removals: Removals | null;
+  readonly #count: number;
 
-  private constructor(layout: Layout, masks: Uint32Array) {
+  private constructor(layout: Layout, masks: Uint32Array | null, removals: Removals | null = null) {
     this.layout = layout;
-    this.#masks = masks;
+    this.#own = masks;
+    this.#removals = removals;
+    this.#count = removals === null ? 0 : removals.count;
+  }
+
+  /** What `removals` has left so far. */
+  static leftBy(removals: Removals): CandidateSet {
+    return new CandidateSet(removals.layout, null, removals);
+  }
+
+  /** The masks, to read at once: they may be shared with what goes on being removed. */
+  get #masks(): Uint32Array {
+    const removals = this.#removals;
+    return removals !== null && removals.count === this.#count ? removals.current : this.#settled;
+  }
+
+  /** The masks, for good. */
+  get #settled(): Uint32Array {
+    if (this.#removals !== null) {
+      this.#own = this.#removals.masksAfter(this.#count);
+      this.#removals = null;
+    }
+    return this.#own as Uint32Array;
   }
 
   /** No candidate at all. */
@@ -70,7 +147,9 @@ export class CandidateSet implements Iterable<Candidate> {
   }
 
   has(candidate: Candidate): boolean {
-    return (this.#masks[cellOf(this.layout, candidate)] & maskOf(digitOf(this.layout, candidate))) !== 0;
+    const { size } = this.layout;
+    const cell = Math.floor(candidate / size);
+    return (this.#masks[cell] & (1 << (candidate - cell * size))) !== 0;
   }
 
   /** How many candidates are in the set. */
@@ -112,8 +191,9 @@ export class CandidateSet implements Iterable<Candidate> {
 
   /** Ascending by candidate number: cell by cell, digit by digit. */
   *[Symbol.iterator](): IterableIterator<Candidate> {
-    for (let cell = 0; cell < this.#masks.length; cell += 1) {
-      for (const digit of digitsIn(this.#masks[cell])) yield candidateOf(this.layout, cell, digit);
+    const masks = this.#settled;
+    for (let cell = 0; cell < masks.length; cell += 1) {
+      for (const digit of digitsIn(masks[cell])) yield candidateOf(this.layout, cell, digit);
     }
   }
 }

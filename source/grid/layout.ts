@@ -133,3 +133,24 @@ export function conflicts(layout: Layout, a: Candidate, b: Candidate): boolean {
   if (cellA === cellB) return a !== b;
   return a % layout.size === b % layout.size && layout.sees[cellA * layout.cellCount + cellB] === 1;
 }
+
+const statements = new WeakMap<Layout, readonly (readonly Candidate[])[]>();
+
+/**
+ * Every exactly-one statement of a layout, as the candidates of which one is true, ascending by cell or
+ * digit: at `cell`, that the cell has one digit; at `cellCount + house * size + digit - 1`, that the house
+ * has the digit in one cell.
+ */
+export function statementsOf(layout: Layout): readonly (readonly Candidate[])[] {
+  const known = statements.get(layout);
+  if (known) return known;
+  const digits = Array.from({ length: layout.size }, (_, i) => i + 1);
+  const made = [
+    ...layout.peers.map((_, cell) => digits.map((digit) => candidateOf(layout, cell, digit))),
+    ...layout.houses.flatMap(({ cells }) =>
+      digits.map((digit) => cells.map((cell) => candidateOf(layout, cell, digit))),
+    ),
+  ];
+  statements.set(layout, made);
+  return made;
+}

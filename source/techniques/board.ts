@@ -13,6 +13,10 @@ export interface BoardTables {
   readonly candidateAt: Uint16Array;
   /** For each candidate the facts that it is a place of (its cell's, then one a house) and its bit in each. */
   readonly placesIn: readonly { readonly fact: Fact; readonly bit: number }[][];
+  /** The same flat: facts and bits of candidate c stand at `ownStart[c] <= i < ownStart[c + 1]`. */
+  readonly ownStart: Int32Array;
+  readonly ownFact: Uint16Array;
+  readonly ownBit: Int32Array;
   /** For each candidate those that it excludes, ascending. */
   readonly excludes: readonly Uint16Array[];
 }
@@ -40,9 +44,57 @@ export function tablesOf(layout: Layout): BoardTables {
     others.delete(candidate);
     return Uint16Array.from([...others].sort((a, b) => a - b));
   });
-  const tables = { layout, factCount: count, candidateCount, candidateAt, placesIn, excludes };
+  const ownStart = new Int32Array(candidateCount + 1);
+  for (const candidate of candidates) {
+    ownStart[candidate + 1] = ownStart[candidate] + placesIn[candidate].length;
+  }
+  const ownFact = Uint16Array.from(placesIn.flatMap((own) => own.map(({ fact }) => fact)));
+  const ownBit = Int32Array.from(placesIn.flatMap((own) => own.map(({ bit }) => bit)));
+  const tables: BoardTables = {
+    layout,
+    factCount: count,
+    candidateCount,
+    candidateAt,
+    placesIn,
+    ownStart,
+    ownFact,
+    ownBit,
+    excludes,
+  };
   cache.set(layout, tables);
   return tables;
+}
+
+/** Facts in the order in which they shrank, each once until it is taken. */
+export class ShrunkFacts {
+  readonly #facts: Uint16Array;
+  readonly #waiting: Uint8Array;
+  #head = 0;
+  #count = 0;
+
+  constructor(factCount: number) {
+    this.#facts = new Uint16Array(factCount);
+    this.#waiting = new Uint8Array(factCount);
+  }
+
+  add(fact: Fact): void {
+    if (this.#waiting[fact] !== 0) return;
+    this.#waiting[fact] = 1;
+    let at = this.#head + this.#count;
+    if (at >= this.#facts.length) at -= this.#facts.length;
+    this.#facts[at] = fact;
+    this.#count += 1;
+  }
+
+  /** The first one that waits, or -1. */
+  take(): Fact {
+    if (this.#count === 0) return -1;
+    const fact = this.#facts[this.#head];
+    this.#head = this.#head + 1 === this.#facts.length ? 0 : this.#head + 1;
+    this.#count -= 1;
+    this.#waiting[fact] = 0;
+    return fact;
+  }
 }
 
 /**
@@ -58,22 +110,46 @@ export class Board {
   readonly live: Uint8Array;
   /** For each fact its live places, as bits over the fact's candidates in ascending order. */
   readonly masks: Uint32Array;
+  /** Told of every fact that shrinks, where somebody asked for it. */
+  readonly #shrunk: ShrunkFacts | null;
 
-  private constructor(tables: BoardTables, givens: Uint8Array, placed: Uint8Array) {
+  private constructor(
+    tables: BoardTables,
+    givens: Uint8Array,
+    placed: Uint8Array,
+    shrunk: ShrunkFacts | null,
+  ) {
     this.tables = tables;
     this.layout = tables.layout;
     this.givens = givens;
     this.placed = placed;
     this.live = new Uint8Array(tables.candidateCount);
     this.masks = new Uint32Array(tables.factCount);
+    this.#shrunk = shrunk;
   }
 
-  static from(position: Position): Board {
-    const board = new Board(tablesOf(position.layout), position.givens.slice(), position.placed.slice());
-    for (const candidate of position.candidates) {
-      board.live[candidate] = 1;
-      for (const { fact, bit } of board.tables.placesIn[candidate]) board.masks[fact] |= bit;
+  /** A board of its own, in the position given. `shrunk` is told of facts that shrink from then on. */
+  static from(position: Position, shrunk: ShrunkFacts | null = null): Board {
+    const { layout, candidates, givens, placed } = position;
+    const board = new Board(tablesOf(layout), givens.slice(), placed.slice(), shrunk);
+    const { live, masks, tables } = board;
+    for (let cell = 0; cell < layout.cellCount; cell += 1) {
+      for (let rest = candidates.digitsAt(cell); rest !== 0; rest &= rest - 1) {
+        const candidate = cell * layout.size + 31 - Math.clz32(rest & -rest);
+        live[candidate] = 1;
+        for (let i = tables.ownStart[candidate]; i < tables.ownStart[candidate + 1]; i += 1) {
+          masks[tables.ownFact[i]] |= tables.ownBit[i];
+        }
+      }
     }
+    return board;
+  }
+
+  /** A board of its own in the position that this one stands in. */
+  copy(): Board {
+    const board = new Board(this.tables, this.givens, this.placed.slice(), null);
+    board.live.set(this.live);
+    board.masks.set(this.masks);
     return board;
   }
 
@@ -81,7 +157,12 @@ export class Board {
   strike(candidate: Candidate): boolean {
     if (this.live[candidate] === 0) return false;
     this.live[candidate] = 0;
-    for (const { fact, bit } of this.tables.placesIn[candidate]) this.masks[fact] &= ~bit;
+    const { ownStart, ownFact, ownBit } = this.tables;
+    const end = ownStart[candidate + 1];
+    for (let i = ownStart[candidate]; i < end; i += 1) {
+      this.masks[ownFact[i]] &= ~ownBit[i];
+      if (this.#shrunk !== null) this.#shrunk.add(ownFact[i]);
+    }
     return true;
   }
 
