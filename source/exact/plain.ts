@@ -1,0 +1,421 @@
+import { copyLevel, digitsOf, Level, loadMasks, loadText, type Places, rowsOf } from './plain-level.ts';
+import { makeShapeTables } from './plain-tables.ts';
+import type { Search, SearchLimits, SearchOutcome } from './search.ts';
+
+/** The search for the plain layout, which also takes a grid as text without building anything from it. */
+export interface PlainSearch extends Search {
+  /** Searches from 81 characters of a text, beginning at `from`; all but `1` to `9` are open cells. */
+  runText(text: string, limits: SearchLimits, from?: number): SearchOutcome;
+}
+
+/**
+ * Exact search on the plain layout, by digits rather than by cells.
+ *
+ * Closing a digit closes the row segments of its three bands and then the columns of its three stacks by
+ * look-up (see plain-tables.ts) until neither moves. What is then alone in its row is settled: the closure
+ * leaves nothing else in its column and box. Settled cells leave the other digits lazily: a digit is closed
+ * again when it still has a settled cell. When all digits are closed, one pass over them finds the cells with
+ * no digit, with one (settled next) and with two (for branching), in bits, 27 cells at a time.
+ *
+ * Branches on the cell with two digits whose two effects have the greatest product; the effect of a placement
+ * counts the peers that lose the digit, cells with two digits three times. Without such a cell it branches on
+ * a digit with fewest places in a row. Bilocal digits in the score of a cell, and probing, cost more than
+ * they saved.
+ *
+ * All state lives in this function's scope and every constant is local: the compiler then folds them, which
+ * it cannot do with what a bundler turns into module-level variables.
+ */
+export function makePlainSearch(): PlainSearch {
+  const ROW = 0o777;
+  /** The first column, box, and cell of each row. */
+  const COLUMN = 0o001001001;
+  const BOX = 0o007007007;
+  /** The first bit of each row segment. */
+  const SEGMENT = 0o111111111;
+  const { closed, kept } = makeShapeTables();
+  const levels = Array.from({ length: 82 }, () => new Level());
+  /** For each level the digits to close once its first branch is done; 0: there is no second branch. */
+  const pending = new Int32Array(82);
+  const witnesses: readonly [Level, Level] = [new Level(), new Level()];
+  /** With no more cells of two digits than this, digits with two places in a house are looked at as well. */
+  const fewTwos = 2;
+  /** The cells with two digits of the level closed last, by band. */
+  let twosTop = 0;
+  let twosMiddle = 0;
+  let twosBottom = 0;
+  /** The best cell to branch on so far: its number, its two digits as bits, its score. */
+  let bestCell = 0;
+  let bestDigits = 0;
+  let bestScore = 0;
+
+  /** Which row segments of a band hold a digit, as a shape. */
+  const shapeOf = (band: number): number => {
+    const first = (band | (band >> 1) | (band >> 2)) & SEGMENT;
+    const joined = (first | (first >> 2) | (first >> 4)) & BOX;
+    return (joined | (joined >> 6) | (joined >> 12)) & ROW;
+  };
+  /** Which columns of a band hold a digit: three bits a stack, nine bits apart. */
+  const columnsOf = (band: number): number => {
+    const columns = band | (band >> 9) | (band >> 18);
+    return (columns & 7) | ((columns & 56) << 6) | ((columns & 448) << 12);
+  };
+  /** All cells of the columns that `columnsOf` tells. */
+  const inColumns = (columns: number): number => {
+    const spread = columns & BOX;
+    return Math.imul((spread & 7) | ((spread >> 6) & 56) | (spread >> 12), COLUMN);
+  };
+  /** The cells that are alone in their row, in a band that has a cell in each row. */
+  const alone = (band: number): number => {
+    const others = band & (band - COLUMN);
+    const more = (((others & 0o377377377) + 0o377377377) | others) & 0o400400400;
+    return band & ~((more << 1) - (more >>> 8));
+  };
+
+  /** Closes a level; `changed` are the digits that may have lost a place since. False: a contradiction. */
+  function close(level: Level, changed: number): boolean {
+    const { digits } = level;
+    let dirty = changed;
+    let openTop = level.top;
+    let openMiddle = level.middle;
+    let openBottom = level.bottom;
+    for (;;) {
+      // Round and round, until all nine have been seen since a cell was settled last: a digit then takes in
+      // what several others have settled, which halves the closings of a stack of dirty digits.
+      for (let left = 9, d = 0; left > 0; left -= 1, d += 1) {
+        if (d === 9) d = 0;
+        const digit = digits[d];
+        let a = digit.top;
+        let b = digit.middle;
+        let c = digit.bottom;
+        if (((a & ~openTop) | (b & ~openMiddle) | (c & ~openBottom) | ((dirty >> d) & 1)) === 0) continue;
+        dirty &= ~(1 << d);
+        a = (a & openTop) | digit.ownTop;
+        b = (b & openMiddle) | digit.ownMiddle;
+        c = (c & openBottom) | digit.ownBottom;
+        for (;;) {
+          a &= kept[shapeOf(a)];
+          b &= kept[shapeOf(b)];
+          c &= kept[shapeOf(c)];
+          const columns = columnsOf(a) | (columnsOf(b) << 3) | (columnsOf(c) << 6);
+          const left = closed[columns & ROW];
+          const centre = closed[(columns >> 9) & ROW];
+          const right = closed[columns >> 18];
+          if (left === 0 || centre === 0 || right === 0) return false;
+          const remaining = left | (centre << 9) | (right << 18);
+          if (remaining === columns) break;
+          a &= inColumns(remaining);
+          b &= inColumns(remaining >> 3);
+          c &= inColumns(remaining >> 6);
+        }
+        const ownTop = alone(a);
+        const ownMiddle = alone(b);
+        const ownBottom = alone(c);
+        digit.top = a ^ ownTop;
+        digit.middle = b ^ ownMiddle;
+        digit.bottom = c ^ ownBottom;
+        digit.ownTop = ownTop;
+        digit.ownMiddle = ownMiddle;
+        digit.ownBottom = ownBottom;
+        if (((ownTop & openTop) | (ownMiddle & openMiddle) | (ownBottom & openBottom)) !== 0) left = 9;
+        openTop &= ~ownTop;
+        openMiddle &= ~ownMiddle;
+        openBottom &= ~ownBottom;
+      }
+      let onceTop = 0;
+      let onceMiddle = 0;
+      let onceBottom = 0;
+      let twiceTop = 0;
+      let twiceMiddle = 0;
+      let twiceBottom = 0;
+      let moreTop = 0;
+      let moreMiddle = 0;
+      let moreBottom = 0;
+      for (let d = 0; d < 9; d += 1) {
+        const { top, middle, bottom } = digits[d];
+        moreTop |= twiceTop & top;
+        moreMiddle |= twiceMiddle & middle;
+        moreBottom |= twiceBottom & bottom;
+        twiceTop |= onceTop & top;
+        twiceMiddle |= onceMiddle & middle;
+        twiceBottom |= onceBottom & bottom;
+        onceTop |= top;
+        onceMiddle |= middle;
+        onceBottom |= bottom;
+      }
+      if (((onceTop ^ openTop) | (onceMiddle ^ openMiddle) | (onceBottom ^ openBottom)) !== 0) return false;
+      const soleTop = openTop & ~twiceTop;
+      const soleMiddle = openMiddle & ~twiceMiddle;
+      const soleBottom = openBottom & ~twiceBottom;
+      if ((soleTop | soleMiddle | soleBottom) === 0) {
+        twosTop = twiceTop & ~moreTop;
+        twosMiddle = twiceMiddle & ~moreMiddle;
+        twosBottom = twiceBottom & ~moreBottom;
+        break;
+      }
+      for (let d = 0; d < 9; d += 1) {
+        const digit = digits[d];
+        const top = digit.top & soleTop;
+        const middle = digit.middle & soleMiddle;
+        const bottom = digit.bottom & soleBottom;
+        if ((top | middle | bottom) === 0) continue;
+        // Left alone in its row, the cell is settled when the digit is closed. Two in a row would never be.
+        const rowsTop = rowsOf(top);
+        const rowsMiddle = rowsOf(middle);
+        const rowsBottom = rowsOf(bottom);
+        if ((rowsTop | rowsMiddle | rowsBottom) < 0) return false;
+        digit.top = (digit.top & ~rowsTop) | top;
+        digit.middle = (digit.middle & ~rowsMiddle) | middle;
+        digit.bottom = (digit.bottom & ~rowsBottom) | bottom;
+        dirty |= 1 << d;
+      }
+    }
+    level.top = openTop;
+    level.middle = openMiddle;
+    level.bottom = openBottom;
+    return true;
+  }
+
+  /** The 20 peers of a cell that hold a digit, and the cell, gathered from its band and the two others. */
+  const peersWith = (
+    own: number,
+    other: number,
+    another: number,
+    row: number,
+    column: number,
+    box: number,
+  ): number =>
+    ((own >> box) & BOX) |
+    (((other >> column) & COLUMN) << 3) |
+    (((another >> column) & COLUMN) << 4) |
+    (((own >> row) & (ROW ^ (7 << box))) << 23);
+
+  /** Scores the cells with two digits of one band; `band` is the number of its first cell. */
+  function score(level: Level, band: number, twos: number, twosOther: number, twosAnother: number): void {
+    const { digits } = level;
+    for (let cells = twos; cells !== 0; cells &= cells - 1) {
+      const cell = lowest(cells);
+      const row = cell < 9 ? 0 : cell < 18 ? 9 : 18;
+      const column = cell - row;
+      const box = column < 3 ? 0 : column < 6 ? 3 : 6;
+      let both = 0;
+      if (band === 0) for (let d = 0; d < 9; d += 1) both |= ((digits[d].top >> cell) & 1) << d;
+      else if (band === 27) for (let d = 0; d < 9; d += 1) both |= ((digits[d].middle >> cell) & 1) << d;
+      else for (let d = 0; d < 9; d += 1) both |= ((digits[d].bottom >> cell) & 1) << d;
+      const a = digits[highest(both)];
+      const b = digits[lowest(both)];
+      const two = peersWith(twos, twosOther, twosAnother, row, column, box);
+      let withA = 0;
+      let withB = 0;
+      if (band === 0) {
+        withA = peersWith(a.top, a.middle, a.bottom, row, column, box);
+        withB = peersWith(b.top, b.middle, b.bottom, row, column, box);
+      } else if (band === 27) {
+        withA = peersWith(a.middle, a.top, a.bottom, row, column, box);
+        withB = peersWith(b.middle, b.top, b.bottom, row, column, box);
+      } else {
+        withA = peersWith(a.bottom, a.top, a.middle, row, column, box);
+        withB = peersWith(b.bottom, b.top, b.middle, row, column, box);
+      }
+      // The cell itself was gathered too, and counts 3.
+      const product = (weightedCount(withA, two) - 2) * (weightedCount(withB, two) - 2);
+      if (product > bestScore) {
+        bestScore = product;
+        bestCell = band + cell;
+        bestDigits = both;
+      }
+    }
+  }
+
+  /** Scores the pairs of places that a digit has in a house where it has no others. */
+  function scorePairs(level: Level): void {
+    for (let d = 0; d < 9; d += 1) {
+      const { top, middle, bottom } = level.digits[d];
+      for (let i = 0; i < 9; i += 1) {
+        const inRow = ((i < 3 ? top : i < 6 ? middle : bottom) >> (9 * (i % 3))) & ROW;
+        if (isPair(inRow)) scorePair(level, d, 9 * i + lowest(inRow), 9 * i + highest(inRow));
+        const box = i - (i % 3);
+        const stack = 3 * (i % 3);
+        const inBox = ((box === 0 ? top : box === 3 ? middle : bottom) >> stack) & BOX;
+        if (isPair(inBox)) {
+          const first = 9 * box + stack;
+          scorePair(level, d, first + lowest(inBox), first + highest(inBox));
+        }
+        // Bit 9 * r + band: row r of the band.
+        const inColumn =
+          ((top >> i) & COLUMN) | (((middle >> i) & COLUMN) << 1) | (((bottom >> i) & COLUMN) << 2);
+        if (isPair(inColumn)) {
+          const [p, q] = [lowest(inColumn), highest(inColumn)];
+          scorePair(level, d, p - (p % 9) + 27 * (p % 9) + i, q - (q % 9) + 27 * (q % 9) + i);
+        }
+      }
+    }
+  }
+
+  function scorePair(level: Level, d: number, p: number, q: number): void {
+    const product = effect(level, d, p) * effect(level, d, q);
+    if (product <= bestScore) return;
+    bestScore = product;
+    bestCell = p;
+    bestDigits = 1 << d;
+  }
+
+  /** The effect of placing a digit: its peers, and the other digits of its cell. */
+  function effect(level: Level, d: number, cell: number): number {
+    const { top, middle, bottom } = level.digits[d];
+    const band = cell < 27 ? 0 : cell < 54 ? 27 : 54;
+    const row = cell - band - (cell % 9);
+    const column = cell % 9;
+    const box = column - (column % 3);
+    let peers = 0;
+    let two = 0;
+    if (band === 0) {
+      peers = peersWith(top, middle, bottom, row, column, box);
+      two = peersWith(twosTop, twosMiddle, twosBottom, row, column, box);
+    } else if (band === 27) {
+      peers = peersWith(middle, top, bottom, row, column, box);
+      two = peersWith(twosMiddle, twosTop, twosBottom, row, column, box);
+    } else {
+      peers = peersWith(bottom, top, middle, row, column, box);
+      two = peersWith(twosBottom, twosTop, twosMiddle, row, column, box);
+    }
+    // The cell itself counts 3 if it has two digits, else 5.
+    const twos = band === 0 ? twosTop : band === 27 ? twosMiddle : twosBottom;
+    const self = ((twos >> (cell - band)) & 1) !== 0 ? 1 : 4;
+    return weightedCount(peers, two) + (self === 1 ? -1 : 3);
+  }
+
+  /** Puts a digit into a cell of a band (0 to 2): its row is left with that cell only. */
+  function put(digit: Places, band: number, cell: number): void {
+    const row = ~(ROW << (cell - (cell % 9)));
+    if (band === 0) digit.top = (digit.top & row) | (1 << cell);
+    else if (band === 1) digit.middle = (digit.middle & row) | (1 << cell);
+    else digit.bottom = (digit.bottom & row) | (1 << cell);
+  }
+
+  function remove(digit: Places, band: number, cell: number): void {
+    if (band === 0) digit.top &= ~(1 << cell);
+    else if (band === 1) digit.middle &= ~(1 << cell);
+    else digit.bottom &= ~(1 << cell);
+  }
+
+  /**
+   * Splits a level in two: `next`, a copy of it, takes one choice, and the level itself the other. Answers
+   * the digits to close, the same for both.
+   */
+  function split(level: Level, next: Level): number {
+    bestScore = -1;
+    score(level, 0, twosTop, twosMiddle, twosBottom);
+    score(level, 27, twosMiddle, twosTop, twosBottom);
+    score(level, 54, twosBottom, twosTop, twosMiddle);
+    if (bitCount(twosTop) + bitCount(twosMiddle) + bitCount(twosBottom) <= fewTwos) scorePairs(level);
+    if (bestScore < 0) return splitRow(level, next);
+    const band = Math.floor(bestCell / 27);
+    const cell = bestCell - 27 * band;
+    const a = highest(bestDigits);
+    const b = lowest(bestDigits);
+    put(next.digits[a], band, cell);
+    remove(level.digits[a], band, cell);
+    if (a !== b) {
+      remove(next.digits[b], band, cell);
+      put(level.digits[b], band, cell);
+    }
+    return bestDigits;
+  }
+
+  /** Splits on a digit with fewest places in a row: in the first of them, or not there. */
+  function splitRow(level: Level, next: Level): number {
+    let fewest = 10;
+    let digit = 0;
+    let band = 0;
+    let cell = 0;
+    for (let d = 0; d < 9; d += 1) {
+      const { top, middle, bottom } = level.digits[d];
+      for (let row = 0; row < 9; row += 1) {
+        const cells = ((row < 3 ? top : row < 6 ? middle : bottom) >> (9 * (row % 3))) & ROW;
+        const count = bitCount(cells);
+        if (count === 0 || count >= fewest) continue;
+        fewest = count;
+        digit = d;
+        band = Math.floor(row / 3);
+        cell = 9 * (row % 3) + lowest(cells);
+      }
+    }
+    put(next.digits[digit], band, cell);
+    remove(level.digits[digit], band, cell);
+    return 1 << digit;
+  }
+
+  /** Searches below the first level, depth first. */
+  function search(limits: SearchLimits): SearchOutcome {
+    let found = 0;
+    let nodes = 0;
+    let depth = 0;
+    let alive = limits.solutions > 0 && close(levels[0], ROW);
+    pending[0] = 0;
+    for (;;) {
+      if (alive) {
+        const level = levels[depth];
+        if ((level.top | level.middle | level.bottom) === 0) {
+          if (found < 2) copyLevel(level, witnesses[found]);
+          found += 1;
+          if (found >= limits.solutions) return { found, nodes, finished: true };
+        } else {
+          if (nodes >= limits.nodes) return { found, nodes, finished: false };
+          nodes += 1;
+          const next = levels[depth + 1];
+          copyLevel(level, next);
+          const dirty = split(level, next);
+          pending[depth] = dirty;
+          depth += 1;
+          pending[depth] = 0;
+          alive = close(next, dirty);
+          continue;
+        }
+      }
+      while (depth >= 0 && pending[depth] === 0) depth -= 1;
+      if (depth < 0) return { found, nodes, finished: true };
+      const dirty = pending[depth];
+      pending[depth] = 0;
+      alive = close(levels[depth], dirty);
+    }
+  }
+
+  return {
+    run: (masks, limits) => (loadMasks(levels[0], masks) ? search(limits) : nothing),
+    runText: (text, limits, from = 0) => (loadText(levels[0], text, from) ? search(limits) : nothing),
+    witness: (which) => digitsOf(witnesses[which]),
+  };
+}
+
+/** What there is to find where two givens clash in a row. */
+const nothing: SearchOutcome = { found: 0, nodes: 0, finished: true };
+
+/** The number of the lowest, and of the highest, bit that is set. */
+const lowest = (bits: number): number => 31 - Math.clz32(bits & -bits);
+const highest = (bits: number): number => 31 - Math.clz32(bits);
+
+/** Whether two bits are set. */
+function isPair(bits: number): boolean {
+  const rest = bits & (bits - 1);
+  return rest !== 0 && (rest & (rest - 1)) === 0;
+}
+
+/** How many bits are set. The `| 0` keep intermediate results integers, where bit 31 is set too. */
+function bitCount(bits: number): number {
+  const pairs = (bits - ((bits >>> 1) & 0x55555555)) | 0;
+  const fours = (pairs & 0x33333333) + ((pairs >>> 2) & 0x33333333);
+  return Math.imul((fours + (fours >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
+}
+
+/** How many bits are set, those of `heavy` three times over: at most 12 in every four bits. */
+function weightedCount(bits: number, heavy: number): number {
+  const more = bits & heavy;
+  const pairs = (bits - ((bits >>> 1) & 0x55555555)) | 0;
+  const morePairs = (more - ((more >>> 1) & 0x55555555)) | 0;
+  const fours =
+    ((pairs & 0x33333333) +
+      ((pairs >>> 2) & 0x33333333) +
+      (((morePairs & 0x33333333) + ((morePairs >>> 2) & 0x33333333)) << 1)) |
+    0;
+  return Math.imul((fours & 0x0f0f0f0f) + ((fours >>> 4) & 0x0f0f0f0f), 0x01010101) >>> 24;
+}
