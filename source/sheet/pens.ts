@@ -1,6 +1,6 @@
 import { factCount, factParts } from '../argument/fact.ts';
 import type { Fact } from '../argument/kernel.ts';
-import { CandidateSet, maskOf } from '../grid/candidates.ts';
+import { CandidateSet } from '../grid/candidates.ts';
 import { type Candidate, type Cell, cellOf, type Digit, digitOf, type Layout } from '../grid/layout.ts';
 import { liveNote, placedAt, positionOf } from './marks.ts';
 import type { SheetEvent, SheetState } from './state.ts';
@@ -90,15 +90,11 @@ function erase(state: SheetState, cell: Cell): SheetState {
   return erased;
 }
 
-/** What a cell could be by the givens alone, as notes. Ink and strikes hide marks; they do not remove them. */
+/** Every digit into each note: what digits and strikes exclude is not shown, and comes back when they go. */
 function fill(state: SheetState): SheetState {
-  const { layout, givens } = state;
   const notes = state.notes.map((digits, cell) => {
-    if (placedAt(state, cell) !== 0 || liveNote(state, cell) !== 0 || state.claimed.has(cell)) return digits;
-    return layout.peers[cell].reduce(
-      (mask, peer) => (givens[peer] === 0 ? mask : mask & ~maskOf(givens[peer])),
-      layout.allDigits,
-    );
+    const isKept = placedAt(state, cell) !== 0 || liveNote(state, cell) !== 0 || state.claimed.has(cell);
+    return isKept ? digits : state.layout.allDigits;
   });
   return sameValues(notes, state.notes) ? state : { ...state, notes };
 }

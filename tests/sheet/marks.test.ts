@@ -263,11 +263,19 @@ describe('what is shown', () => {
     expect(play(sheet, 'fill')).toBe(sheet);
   });
 
+  test('filling in does not write over a note, nor over a claim that has lost its last place', () => {
+    const { state } = play(sheetOf(empty), 'r4c8:16 r9c9:3 r4c1=1 r4c8<>6 fill');
+    expect(state.notes[34]).toBe(0b100001);
+    expect(state.notes[80]).toBe(0b100);
+    expect(claims(state)).toMatch(/^r4c8: /);
+  });
+
   test('a sheet is full when each open cell lists something, sparse when one does not', () => {
     const full = play(sheetOf(empty), 'fill');
     expect(viewOf(full.state).kind).toBe('full');
     expect(viewOf(play(full, 'r5c5:-').state).kind).toBe('sparse');
     expect(viewOf(play(full, 'r5c5:- r5c5=1').state).kind).toBe('full');
+    expect(viewOf(play(full, 'r5c5<>123456789').state).kind).toBe('full');
     expect(viewOf(sheetOf(empty).state).kind).toBe('sparse');
   });
 

@@ -110,6 +110,35 @@ const rows: readonly {
     slips: ['Column 2 has no place for 7, with 7@c2, r3c2 and r8c2 as marked. | 3 note r8c2 3 4'],
   },
   {
+    is: 'of two claims that would do, the one written first is named',
+    moves: '7@c2:r3,r8 r3c2:12 r8c2:34 7@r8:c5,c6 r9c9=9',
+    slips: ['Column 2 has no place for 7, with 7@c2, r3c2 and r8c2 as marked. | 3 note r8c2 3 4'],
+  },
+  {
+    is: 'what only the marks exclude waits for what has gone by the same move without them',
+    moves: 'r4c8:16 6@c5:r4,r7 r7c5:23 r4c2=1 r4c1=6',
+    slips: ['r4c8 was noted 1 or 6; both are gone. | 1 r4c1=6'],
+  },
+  {
+    is: 'what has gone by digits comes before what the marks exclude, though it came later',
+    moves: '1@r5:c1,c2 2@r5:c1,c2 r5c5:12 7@c2:r3,r8 r9c2=7',
+    slips: [
+      '7 of column 2 was marked in r3 and r8; both are gone. | 1 r9c2=7',
+      'r5c5 has nothing left, with 1@r5, 2@r5 and r5c5 as marked. | 3 note r5c5 1 2',
+    ],
+  },
+  {
+    is: 'two digits that lose their last place by one move are both told',
+    moves: 'r4c1<>38 r4c2<>38 r4c3<>38 r4c4<>38 r4c5<>38 r4c6<>38 r4c7<>38 r4c8<>38 r4c9<>38',
+    slips: ['Row 4 has no place for 3. | 1 r4c9<>3 r4c9<>8', 'Row 4 has no place for 8. | 1 r4c9<>3 r4c9<>8'],
+  },
+  {
+    is: 'in different houses too',
+    moves:
+      'r4c1<>3 r4c2<>3 r4c3<>3 r4c4<>3 r4c5<>3 r4c6<>3 r4c7<>38 r4c8<>38 r5c7<>8 r5c8<>8 r5c9<>8 r6c7<>8 r6c8<>8 r6c9<>8 r4c9=5',
+    slips: ['Row 4 has no place for 3. | 1 r4c9=5', 'Box 6 has no place for 8. | 1 r4c9=5'],
+  },
+  {
     is: 'marks in hand are not yet claimed',
     moves: '7@c2:r3,r8 r3c2:12 r8c2:34',
     slips: [],
