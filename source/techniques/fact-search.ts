@@ -2,10 +2,11 @@ import type { Fact } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
 import { Board } from './board.ts';
+import { SearchBudget } from './fact-search-budget.ts';
+import { Refuter } from './fact-search-refuter.ts';
 import { type SearchState, stateOf } from './fact-search-state.ts';
-import { SearchBudget, Worlds } from './fact-search-worlds.ts';
 
-export { SearchBudget } from './fact-search-worlds.ts';
+export { SearchBudget } from './fact-search-budget.ts';
 
 /** A strike and a smallest set of facts that supports it, ascending. */
 export interface FactStrike {
@@ -37,18 +38,16 @@ export interface FactClosure {
   readonly reached: number;
 }
 
-const ascending = (facts: readonly Fact[]): Fact[] => [...facts].sort((a, b) => a - b);
+const refuters = new WeakMap<SearchState, Refuter>();
 
-const worldsOf = new WeakMap<SearchState, Worlds>();
-
-function worldsIn(state: SearchState, budget: SearchBudget, closed: boolean): Worlds {
-  let worlds = worldsOf.get(state);
-  if (!worlds) {
-    worlds = new Worlds(state);
-    worldsOf.set(state, worlds);
+function refuterOf(state: SearchState, budget: SearchBudget, closed: boolean): Refuter {
+  let refuter = refuters.get(state);
+  if (!refuter) {
+    refuter = new Refuter(state, budget);
+    refuters.set(state, refuter);
   }
-  worlds.begin(budget, closed);
-  return worlds;
+  refuter.begin(budget, closed);
+  return refuter;
 }
 
 /** Goes through the position as it stands, fewest facts first; `enough` may end it after any number of facts. */
@@ -62,7 +61,7 @@ function searchUpTo(
   const { tables, live, placed, masks } = state;
   const { factCount, candidateCount, candidateAt, size } = tables;
   state.trimTouchLists();
-  const worlds = worldsIn(state, budget, false);
+  const refuter = refuterOf(state, budget, false);
   const struck = new Uint8Array(candidateCount);
   const strikes: FactStrike[] = [];
   if (state.empty >= 0) return { kind: 'broken', facts: [masks.indexOf(0)] };
@@ -73,15 +72,15 @@ function searchUpTo(
       for (let rest = masks[fact]; rest !== 0 && refuted; rest &= rest - 1) {
         refuted = struck[candidateAt[fact * size + 31 - Math.clz32(rest & -rest)]] !== 0;
       }
-      if (refuted && worlds.refuteFact(fact, count - 1)) {
-        return { kind: 'broken', facts: ascending(worlds.found) };
-      }
+      const facts = refuted ? refuter.breakWith(fact, count - 1) : null;
+      if (facts) return { kind: 'broken', facts };
     }
     for (let candidate = 0; candidate < candidateCount; candidate += 1) {
       if (live[candidate] === 0 || placed[candidate] !== 0 || struck[candidate] !== 0) continue;
-      if (!worlds.refute(candidate, count)) continue;
+      const facts = refuter.refute(candidate, count);
+      if (!facts) continue;
       struck[candidate] = 1;
-      strikes.push({ candidate, facts: ascending(worlds.found) });
+      strikes.push({ candidate, facts });
     }
     if (budget.isSpent || enough(strikes)) break;
   }
@@ -131,7 +130,7 @@ function closeState(
   };
   followUp();
   state.trimTouchLists();
-  const worlds = worldsIn(state, budget, true);
+  const refuter = refuterOf(state, budget, true);
   const cursors = new Uint16Array(k + 1);
   /** Makes the next strike of exactly this many facts; false if there is none. */
   const strikeBy = (count: number): boolean => {
@@ -143,11 +142,12 @@ function closeState(
         if (stale[candidate] === 0) continue;
         stale[candidate] = 0;
       }
-      if (!worlds.refute(candidate, count)) {
+      const facts = refuter.refute(candidate, count);
+      if (!facts) {
         if (budget.isSpent) return false;
         continue;
       }
-      tell?.('strike', candidate, ascending(worlds.found));
+      tell?.('strike', candidate, facts);
       state.strike(candidate);
       cursors[count] = candidate;
       heaviest = Math.max(heaviest, count);
