@@ -116,18 +116,54 @@ export interface Run {
   readonly ground: Ground;
 }
 
-/** A row as runs, without the blanks at its end that nothing can be seen of. */
+/** Roles that look the same on a blank as no role at all: neither underlined nor reversed nor on a chip. */
+const blankRoles: ReadonlySet<Role> = new Set<Role>([
+  'text',
+  'strong',
+  'dim',
+  'label',
+  'labelCursor',
+  'given',
+  'note',
+  'noteWoven',
+  'struck',
+  'cursorBar',
+  'houseSign',
+]);
+
+/**
+ * A row as runs, without the blanks at its end that nothing can be seen of. Plain blanks go with a neighbour
+ * on the same ground, so that a row takes few changes of look.
+ */
 export function runsOf(row: readonly Glyph[]): Run[] {
   let end = row.length;
-  while (end > 0 && row[end - 1] === blank) end -= 1;
+  while (end > 0 && row[end - 1].char === ' ' && row[end - 1].ground === 'plain' && isPlain(row[end - 1])) {
+    end -= 1;
+  }
   const runs: { text: string; role: Role; ground: Ground }[] = [];
-  for (const { char, role, ground } of row.slice(0, end)) {
+  for (const glyph of row.slice(0, end)) {
+    const { char, role, ground } = glyph;
     const last = runs.at(-1);
-    if (last && last.role === role && last.ground === ground) last.text += char;
-    else runs.push({ text: char, role, ground });
+    const joins =
+      last !== undefined &&
+      last.ground === ground &&
+      (last.role === role || (char === ' ' && isPlain(glyph) && blankRoles.has(last.role)));
+    if (joins) last.text += char;
+    else if (
+      last &&
+      last.ground === ground &&
+      blankRoles.has(role) &&
+      last.text.trim() === '' &&
+      blankRoles.has(last.role)
+    ) {
+      last.text += char;
+      last.role = role;
+    } else runs.push({ text: char, role, ground });
   }
   return runs;
 }
+
+const isPlain = (glyph: Glyph): boolean => blankRoles.has(glyph.role);
 
 /** The characters alone, without trailing blanks: for tests and for reading aloud. */
 export const plainRows = (screen: Screen): string[] =>
