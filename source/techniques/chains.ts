@@ -62,16 +62,19 @@ export function findChains(
   { technique, fewest, most }: ChainRule,
 ): Finding[] {
   const { layout } = board;
+  if (links.length < fewest) return [];
   /** A link walked in one direction: number `2 * link + direction`. */
   const entry = links.flatMap(({ ends }) => [ends[0], ends[1]]);
   const exit = links.flatMap(({ ends }) => [ends[1], ends[0]]);
-  const before = entry.map((near, to) =>
-    exit.flatMap((far, from) => (from >> 1 !== to >> 1 && conflicts(layout, far, near) ? [from] : [])),
-  );
+  const before: number[][] = entry.map(() => []);
   const after: number[][] = entry.map(() => []);
-  before.forEach((froms, to) => {
-    for (const from of froms) after[from].push(to);
-  });
+  for (let from = 0; from < exit.length; from += 1) {
+    for (let to = 0; to < entry.length; to += 1) {
+      if (from >> 1 === to >> 1 || !conflicts(layout, exit[from], entry[to])) continue;
+      before[to].push(from);
+      after[from].push(to);
+    }
+  }
   const chains = new Map<string, { facts: Fact[]; struck: Candidate[] }>();
   for (const start of new Set(entry)) {
     const depth = depthsFrom(

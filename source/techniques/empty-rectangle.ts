@@ -2,7 +2,8 @@ import { houseFact } from '../argument/fact.ts';
 import { startSentence } from '../argument/words.ts';
 import { type Candidate, conflicts } from '../grid/layout.ts';
 import { sayHouse } from '../grid/names.ts';
-import { addStrikes, bitCount, excludedByEach } from './finding.ts';
+import { addStrikes, bitCount, excludedByEach, isSingle } from './finding.ts';
+import { seenIn } from './lines.ts';
 import { isLine } from './meetings.ts';
 import { singleDigit } from './single-digit.ts';
 import type { Finding, Technique } from './technique.ts';
@@ -22,24 +23,28 @@ export const emptyRectangle: Technique = {
     const findings: Finding[] = [];
     const boxes = layout.houses.filter((house) => !isLine(house));
     const lines = layout.houses.filter(isLine);
+    const seen = seenIn(layout);
     for (let digit = 1; digit <= layout.size; digit += 1) {
-      const strong = lines.filter((line) => bitCount(masks[houseFact(layout, line, digit)]) === 2);
-      if (strong.length === 0) continue;
-      for (const box of boxes) {
-        const boxFact = houseFact(layout, box, digit);
-        if (bitCount(masks[boxFact]) < 2) continue;
-        const places = board.placesOf(boxFact);
-        for (const line of strong) {
-          const lineFact = houseFact(layout, line, digit);
-          const ends = board.placesOf(lineFact);
-          if (ends.some((end) => places.includes(end))) continue;
-          const struck = ends.flatMap((near, i) => {
-            const left = places.filter((place) => !conflicts(layout, place, near));
-            if (left.length === 0 || left.length === places.length) return [];
+      for (const line of lines) {
+        const lineFact = houseFact(layout, line, digit);
+        if (bitCount(masks[lineFact]) !== 2) continue;
+        const ends = board.placesOf(lineFact);
+        for (const box of boxes) {
+          const boxFact = houseFact(layout, box, digit);
+          const mask = masks[boxFact];
+          if (mask === 0 || isSingle(mask)) continue;
+          const struck: Candidate[] = [];
+          for (let i = 0; i < 2; i += 1) {
+            const near = ends[i];
+            const left = mask & ~seen[Math.floor(near / layout.size) * layout.houses.length + box.index];
+            if (left === 0 || left === mask) continue;
+            const places = board.placesOf(boxFact);
+            if (ends.some((end) => places.includes(end))) break;
             const needsBoth = (x: Candidate) =>
               !conflicts(layout, x, near) && places.some((place) => !conflicts(layout, x, place));
-            return excludedByEach(board, [ends[1 - i], ...left]).filter(needsBoth);
-          });
+            const unseen = places.filter((place) => !conflicts(layout, place, near));
+            struck.push(...excludedByEach(board, [ends[1 - i], ...unseen]).filter(needsBoth));
+          }
           addStrikes(findings, board, 'empty-rectangle', [boxFact, lineFact], struck);
         }
       }

@@ -1,8 +1,8 @@
 import { houseFact } from '../argument/fact.ts';
 import { sayHouses } from '../argument/words.ts';
 import { type Candidate, candidateOf, conflicts } from '../grid/layout.ts';
-import { addStrikes, bitCount } from './finding.ts';
-import { linesOf } from './lines.ts';
+import { addStrikes, bitCount, isSingle } from './finding.ts';
+import { linesOf, seenIn } from './lines.ts';
 import { singleDigit } from './single-digit.ts';
 import type { Finding, Technique } from './technique.ts';
 import { eachTightSet } from './tight-sets.ts';
@@ -19,36 +19,38 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
   assumes: 'nothing',
   find: (board) => {
     const { layout, masks, live } = board;
-    const { size, cellCount } = layout;
-    const { sides, seen } = linesOf(layout);
+    const { size, cellCount, houses } = layout;
+    const seen = seenIn(layout);
+    const whole: number[] = new Array(size);
     const bases: number[] = new Array(size);
     const left: number[] = new Array(size);
     /** The struck candidates by the bases, as a mask of lines; kept for one digit and side. */
     const struckBy = new Map<number, Candidate[]>();
     const findings: Finding[] = [];
-    sides.forEach(({ along }, side) => {
+    for (const { along } of linesOf(layout).sides) {
+      const isRow = along[0].kind === 'row';
       for (let digit = 1; digit <= size; digit += 1) {
+        for (let line = 0; line < size; line += 1) whole[line] = masks[houseFact(layout, along[line], digit)];
         for (let cell = 0; cell < cellCount; cell += 1) {
           const x = candidateOf(layout, cell, digit);
           if (live[x] === 0) continue;
-          const row = Math.floor(cell / size);
-          const column = cell % size;
-          const own = side === 0 ? row : column;
-          const cover = 1 << (side === 0 ? column : row);
+          const own = isRow ? Math.floor(cell / size) : cell % size;
+          const cover = isRow ? cell % size : Math.floor(cell / size);
           let count = 0;
           for (let line = 0; line < size; line += 1) {
-            const mask = masks[houseFact(layout, along[line], digit)];
-            const rest = mask & ~seen[side][cell * size + line];
-            if (line === own || rest === 0 || bitCount(mask) < 2 || bitCount(rest) >= k) continue;
+            const mask = whole[line];
+            const rest = mask & ~seen[cell * houses.length + along[line].index];
+            if (rest === 0 || isSingle(mask) || line === own) continue;
+            if (k === 2 ? !isSingle(rest) : bitCount(rest) >= k) continue;
             bases[count] = line;
             left[count] = rest;
             count += 1;
           }
+          if (count < k) continue;
           eachTightSet(left, count, k, k - 1, (chosen) => {
             const lines = chosen.map((i) => bases[i]);
-            const places = lines.map((line) => masks[houseFact(layout, along[line], digit)]);
-            const lost = places.reduce((union, mask, i) => union | (mask & ~left[chosen[i]]), 0);
-            if ((lost & ~cover) === 0) return;
+            const lost = chosen.reduce((union, i) => union | (whole[bases[i]] & ~left[i]), 0);
+            if ((lost & ~(1 << cover)) === 0) return;
             const key = lines.reduce((mask, line) => mask | (1 << line), 0);
             struckBy.set(key, [...(struckBy.get(key) ?? []), x]);
           });
@@ -62,7 +64,7 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
         }
         struckBy.clear();
       }
-    });
+    }
     return findings;
   },
   phrase: (position, argument) => {
