@@ -145,6 +145,22 @@ export class Board {
     return board;
   }
 
+  /** A board on which nothing is live and nothing placed. */
+  static bare(layout: Layout): Board {
+    const none = new Uint8Array(layout.cellCount);
+    return new Board(tablesOf(layout), none, none.slice(), null);
+  }
+
+  /** Brings a candidate back, for a board that shows some candidates of another one. */
+  revive(candidate: Candidate): void {
+    if (this.live[candidate] !== 0) return;
+    this.live[candidate] = 1;
+    const { ownStart, ownFact, ownBit } = this.tables;
+    for (let i = ownStart[candidate]; i < ownStart[candidate + 1]; i += 1) {
+      this.masks[ownFact[i]] |= ownBit[i];
+    }
+  }
+
   /** A board of its own in the position that this one stands in. */
   copy(): Board {
     const board = new Board(this.tables, this.givens, this.placed.slice(), null);

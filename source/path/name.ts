@@ -1,0 +1,61 @@
+import type { Fact } from '../argument/kernel.ts';
+import type { Candidate, Layout } from '../grid/layout.ts';
+import { Board } from '../techniques/board.ts';
+import { catalogue } from '../techniques/catalogue.ts';
+import type { Technique } from '../techniques/technique.ts';
+import { unnamed } from './minimal.ts';
+
+const bareBoards = new WeakMap<Layout, Board>();
+
+/** What an argument is called, and its facts in the order in which that technique tells them. */
+export interface Named {
+  readonly technique: string;
+  readonly facts: readonly Fact[];
+}
+
+/** The techniques that may name a set of so many facts, in the order of the catalogue. */
+const namersOf = (count: number): readonly Technique[] =>
+  catalogue.filter(({ assumes, weight }) => assumes === 'nothing' && weight >= count);
+const namers = new Map<number, readonly Technique[]>();
+
+/**
+ * The first technique of the catalogue that has an instance with exactly these facts and all these strikes;
+ * `facts` where none has. Techniques are asked on a board that shows the places of the facts and the strikes
+ * alone: what a technique makes of its facts does not depend on the rest.
+ */
+export function nameOf(board: Board, facts: readonly Fact[], strikes: readonly Candidate[]): Named {
+  const { layout } = board;
+  let shown = bareBoards.get(layout);
+  if (!shown) {
+    shown = Board.bare(layout);
+    bareBoards.set(layout, shown);
+  }
+  const visible = [...facts.flatMap((fact) => board.placesOf(fact)), ...strikes];
+  for (const candidate of visible) shown.revive(candidate);
+  let techniques = namers.get(facts.length);
+  if (!techniques) {
+    techniques = namersOf(facts.length);
+    namers.set(facts.length, techniques);
+  }
+  const named = nameOn(shown, techniques, facts, strikes);
+  for (const candidate of visible) shown.strike(candidate);
+  return named ?? { technique: unnamed, facts };
+}
+
+function nameOn(
+  shown: Board,
+  techniques: readonly Technique[],
+  facts: readonly Fact[],
+  strikes: readonly Candidate[],
+): Named | null {
+  for (const technique of techniques) {
+    for (const finding of technique.find(shown)) {
+      const { kind, candidates } = finding.conclusions;
+      if (kind !== 'strikes' || finding.facts.length !== facts.length) continue;
+      if (!finding.facts.every((fact) => facts.includes(fact))) continue;
+      if (!strikes.every((candidate) => candidates.includes(candidate))) continue;
+      return { technique: technique.id, facts: finding.facts };
+    }
+  }
+  return null;
+}

@@ -1,0 +1,200 @@
+import { type Argument, type CheckedArgument, check, type Fact } from '../argument/kernel.ts';
+import type { Candidate, Layout } from '../grid/layout.ts';
+import { type Position, Walk } from '../grid/position.ts';
+import { Board, ShrunkFacts } from '../techniques/board.ts';
+import { claiming } from '../techniques/claiming.ts';
+import { Alignments } from '../techniques/fact-search-tables.ts';
+import { isSingle } from '../techniques/finding.ts';
+import { fullHouse } from '../techniques/full-house.ts';
+import { hiddenSingle } from '../techniques/hidden-single.ts';
+import { isLine } from '../techniques/meetings.ts';
+import { nakedSingle } from '../techniques/naked-single.ts';
+import { pointing } from '../techniques/pointing.ts';
+import { unnamed } from './minimal.ts';
+
+const alignmentsOf = new WeakMap<Layout, Alignments>();
+
+/**
+ * A position that a path goes on from: the board that searches read, the walk that the kernel reads, and
+ * what has been concluded so far. Both change together, and only by what the kernel accepts.
+ */
+export class Working {
+  readonly layout: Layout;
+  readonly board: Board;
+  readonly alignments: Alignments;
+  /** Every argument taken so far, each checked in the position that those before it leave. */
+  readonly steps: CheckedArgument[] = [];
+  readonly #walk: Walk;
+  readonly #shrunk: ShrunkFacts;
+  /** Facts down to one place that is not on the grid: of regions, of lines, of cells. */
+  readonly #singles: readonly [Fact[], Fact[], Fact[]] = [[], [], []];
+  /** House facts with several places that have shrunk since they were last looked at. */
+  readonly #lockable: ShrunkFacts;
+  readonly #openIn: Uint8Array;
+  readonly #lines: readonly boolean[];
+  #open = 0;
+  #isBroken = false;
+
+  constructor(position: Position) {
+    this.layout = position.layout;
+    const { houses, cellCount, size, housesOf } = this.layout;
+    const facts = cellCount + houses.length * size;
+    this.#shrunk = new ShrunkFacts(facts);
+    this.#lockable = new ShrunkFacts(facts);
+    this.board = Board.from(position, this.#shrunk);
+    this.#walk = new Walk(position);
+    this.#lines = houses.map(isLine);
+    this.#openIn = new Uint8Array(houses.length);
+    for (let cell = 0; cell < cellCount; cell += 1) {
+      if (this.board.placed[cell] !== 0) continue;
+      this.#open += 1;
+      for (const house of housesOf[cell]) this.#openIn[house] += 1;
+    }
+    let alignments = alignmentsOf.get(this.layout);
+    if (!alignments) {
+      alignments = new Alignments(this.layout);
+      alignmentsOf.set(this.layout, alignments);
+    }
+    this.alignments = alignments;
+    for (let fact = 0; fact < facts; fact += 1) this.#sort(fact);
+  }
+
+  get position(): Position {
+    return this.#walk.position;
+  }
+
+  /** Whether every cell has its digit and no fact is without a place. */
+  get isSolved(): boolean {
+    return this.#open === 0 && !this.isBroken;
+  }
+
+  /** Whether some fact has no place left. */
+  get isBroken(): boolean {
+    this.#sortShrunk();
+    return this.#isBroken;
+  }
+
+  /** Asks the kernel and, if it agrees, does what the argument says. Null: it does not. */
+  take(argument: Argument): CheckedArgument | null {
+    const verdict = check(this.#walk.position, argument);
+    if (verdict.verdict !== 'holds') return null;
+    const { checked } = verdict;
+    const { conclusions } = checked.argument;
+    if (conclusions.kind === 'breaks') return null;
+    const { size, housesOf } = this.layout;
+    if (conclusions.kind === 'strikes') {
+      for (const candidate of conclusions.candidates) this.board.strike(candidate);
+      this.#walk.strike(conclusions.candidates);
+    } else {
+      for (const candidate of conclusions.candidates) {
+        const cell = Math.floor(candidate / size);
+        this.board.place(candidate);
+        this.#walk.place(cell, candidate - cell * size + 1);
+        this.#open -= 1;
+        for (const house of housesOf[cell]) this.#openIn[house] -= 1;
+      }
+    }
+    this.steps.push(checked);
+    return checked;
+  }
+
+  /**
+   * Takes everything that single facts support and what that leads to: placements as long as there are any,
+   * those in boxes first, then those in lines, then those of cells; one strike of locked candidates at a
+   * time between them. `enough` ends it early.
+   */
+  followOne(enough: () => boolean = () => false): void {
+    const [regions, lines, cells] = this.#singles;
+    while (!this.isBroken && !enough()) {
+      const fact = regions.pop() ?? lines.pop() ?? cells.pop();
+      if (fact !== undefined) this.#placeBy(fact);
+      else if (!this.#strikeByOne()) return;
+    }
+  }
+
+  #sortShrunk(): void {
+    for (let fact = this.#shrunk.take(); fact >= 0; fact = this.#shrunk.take()) this.#sort(fact);
+  }
+
+  #sort(fact: Fact): void {
+    const mask = this.board.masks[fact];
+    const { cellCount, size } = this.layout;
+    if (mask === 0) this.#isBroken = true;
+    else if (isSingle(mask)) {
+      if (this.#isPlaced(this.#soleOf(fact))) return;
+      if (fact < cellCount) this.#singles[2].push(fact);
+      else this.#singles[this.#lines[Math.floor((fact - cellCount) / size)] ? 1 : 0].push(fact);
+    } else if (fact >= cellCount) this.#lockable.add(fact);
+  }
+
+  #soleOf(fact: Fact): Candidate {
+    return this.board.tables.candidateAt[fact * this.layout.size + 31 - Math.clz32(this.board.masks[fact])];
+  }
+
+  #isPlaced(candidate: Candidate): boolean {
+    return this.board.placed[Math.floor(candidate / this.layout.size)] !== 0;
+  }
+
+  #placeBy(single: Fact): void {
+    const { cellCount, size, housesOf } = this.layout;
+    const candidate = this.#soleOf(single);
+    if (this.#isPlaced(candidate)) return;
+    const cell = Math.floor(candidate / size);
+    let fact = single;
+    let technique = single < cellCount ? nakedSingle.id : hiddenSingle.id;
+    for (const house of housesOf[cell]) {
+      if (this.#openIn[house] !== 1) continue;
+      fact = cellCount + house * size + (candidate - cell * size);
+      technique = fullHouse.id;
+    }
+    this.#must({
+      technique,
+      facts: [fact],
+      conclusions: { kind: 'placements', candidates: [candidate] },
+      assumes: 'nothing',
+    });
+  }
+
+  /** Looks at house facts until one strikes something. */
+  #strikeByOne(): boolean {
+    const { cellCount, size } = this.layout;
+    const { masks, live } = this.board;
+    for (let fact = this.#lockable.take(); fact >= 0; fact = this.#lockable.take()) {
+      const mask = masks[fact];
+      if (isSingle(mask)) continue;
+      const house = Math.floor((fact - cellCount) / size);
+      const digit = (fact - cellCount) % size;
+      const number = this.alignments.of(house, mask);
+      if (number === 0) continue;
+      const candidates: Candidate[] = [];
+      for (const cell of this.alignments.cells[number]) {
+        if (live[cell * size + digit] !== 0) candidates.push(cell * size + digit);
+      }
+      if (candidates.length === 0) continue;
+      const technique = this.#nameOfLocked(house, fact, candidates);
+      this.#must({
+        technique,
+        facts: [fact],
+        conclusions: { kind: 'strikes', candidates },
+        assumes: 'nothing',
+      });
+      return true;
+    }
+    return false;
+  }
+
+  /** Pointing or claiming where one other house has all the places and all that is struck. */
+  #nameOfLocked(house: number, fact: Fact, struck: readonly Candidate[]): string {
+    const { size, housesOf } = this.layout;
+    const cells = [...this.board.placesOf(fact), ...struck].map((candidate) => Math.floor(candidate / size));
+    const shared = housesOf[cells[0]].some(
+      (other) => other !== house && cells.every((cell) => housesOf[cell].includes(other)),
+    );
+    if (!shared) return unnamed;
+    return this.#lines[house] ? claiming.id : pointing.id;
+  }
+
+  #must(argument: Argument): void {
+    if (!this.take(argument)) throw new Error(`the kernel refuses ${JSON.stringify(argument)}`);
+  }
+}
