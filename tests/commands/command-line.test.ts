@@ -45,7 +45,9 @@ describe('the catalogue of commands', () => {
       expect(command.examples.length).toBeGreaterThan(0);
       for (const { line, does } of command.examples) {
         expect(does).not.toBe('');
-        const [first, ...argv] = line.split(' ');
+        // Words as a shell parts them, as far as examples go: a word may stand in single quotes.
+        const words = Array.from(line.matchAll(/'([^']*)'|\S+/g), ([word, inner]) => inner ?? word);
+        const [first, ...argv] = words;
         expect(first).toBe('inkling');
         const parsed = await parseCommandLine(argv);
         expect(parsed.kind === 'run' && parsed.invocation.command.name, line).toBe(command.name);
