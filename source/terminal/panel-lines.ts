@@ -269,6 +269,11 @@ export function briefly(app: App, isTiny: boolean): string {
   }
   if (app.message.length > 0) return app.message.join(' ');
   const slip = app.slips[0];
-  if (slip) return `! ${slip.text}`;
+  if (slip) {
+    const steps = Math.max(0, ...app.slips.map((each) => each.undoSteps));
+    // With one move to take back the footer names the key already.
+    const out = steps > 1 ? ` ${keyOf('back')} goes back.` : '';
+    return `! ${slip.text}${out}`;
+  }
   return '';
 }

@@ -2,7 +2,6 @@ import type { Digit } from '../grid/layout.ts';
 import type { Ladder } from '../hint/rung.ts';
 import type { View } from '../path/step.ts';
 import type { Standing } from '../sheet/look-over.ts';
-import { redo, undo } from '../sheet/sheet.ts';
 import type { SheetState } from '../sheet/state.ts';
 import { viewOf } from '../sheet/view.ts';
 import type { ActionName } from './actions.ts';
@@ -31,9 +30,10 @@ import {
   untag,
   write,
 } from './editing.ts';
+import { doAgain, takeBack } from './history.ts';
 import { actionFor } from './keymap.ts';
 import type { TerminalSize } from './layout-sizes.ts';
-import { move, type Step, stepTo } from './moving.ts';
+import { move, stepTo } from './moving.ts';
 import { openGrid, readPaste } from './pasting.ts';
 import { say, sayRemarks, sayStanding, withSheet } from './saying.ts';
 import { tags } from './tags.ts';
@@ -117,9 +117,19 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
   const app = before.quitAsked && !quits ? { ...before, quitAsked: false, message: [] } : before;
   // What was last said stands until the next thing is done; a look around leaves it.
   const quiet = looking.has(name) || app.message.length === 0 ? app : { ...app, message: [], page: 0 };
-  const step = steps[name];
-  if (step) return only(move(app, step));
   switch (name) {
+    case 'left':
+    case 'right':
+    case 'up':
+    case 'down':
+    case 'row-start':
+    case 'row-end':
+    case 'column-top':
+    case 'column-bottom':
+    case 'next':
+    case 'previous':
+      // A longer answer stays, to be gone through cell by cell.
+      return only(move(app.message.length === 1 ? quiet : app, name));
     case 'write':
       return only(digit === null ? app : write(quiet, digit));
     case 'put':
@@ -174,19 +184,13 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
       return only({ ...quiet, mode: { kind: 'tag', tag: tags[(at + 1) % tags.length].tag } });
     }
     case 'undo':
-      return only(
-        app.sheet.past.length === 0 ? say(quiet, 'Nothing to undo.') : withSheet(quiet, undo(app.sheet)),
-      );
+      return only(takeBack(quiet, 1));
     case 'redo':
+      return only(doAgain(quiet));
+    case 'back':
       return only(
-        app.sheet.future.length === 0 ? say(quiet, 'Nothing to redo.') : withSheet(quiet, redo(app.sheet)),
+        takeBack(quiet, Math.max(0, ...app.slips.map((slip) => slip.undoSteps)), 'No slip to go back from.'),
       );
-    case 'back': {
-      const steps = Math.max(0, ...app.slips.map((slip) => slip.undoSteps));
-      return only(
-        steps === 0 ? say(quiet, 'No slip to go back from.') : withSheet(quiet, undo(app.sheet, steps)),
-      );
-    }
     case 'restart':
       return only(restart(quiet));
     case 'fill':
@@ -238,23 +242,8 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
     case 'suspend':
     case 'redraw':
       return only(app, { kind: name });
-    default:
-      return only(app);
   }
 }
-
-const steps: Partial<Record<ActionName, Step>> = {
-  left: 'left',
-  right: 'right',
-  up: 'up',
-  down: 'down',
-  'row-start': 'row-start',
-  'row-end': 'row-end',
-  'column-top': 'column-top',
-  'column-bottom': 'column-bottom',
-  next: 'next',
-  previous: 'previous',
-};
 
 const looking: ReadonlySet<ActionName> = new Set([
   'more',
