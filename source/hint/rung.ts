@@ -5,13 +5,16 @@ import type { Broken, Step, Written } from '../path/step.ts';
 export const rungs = ['where', 'digits', 'pattern', 'cells', 'why'] as const;
 export type Rung = (typeof rungs)[number];
 
-/** What a drawn candidate is for. Letters tell facts apart: A, B, C in the order of the argument. */
-export type DrawnRole = 'fact' | 'strike' | 'out-already' | 'placement' | 'overlooked';
+/**
+ * What a drawn candidate is for. Letters tell facts apart: A, B, C in the order of the argument. Where an
+ * arrangement is drawn, `fact` is the place that a fact has in it, `fact-not-chosen` the fact's other places.
+ */
+export type DrawnRole = 'fact' | 'fact-not-chosen' | 'strike' | 'out-already' | 'placement' | 'overlooked';
 
 export interface DrawnCandidate {
   readonly candidate: Candidate;
   readonly role: DrawnRole;
-  /** With `fact`, and with `overlooked` where a fact chose it: the fact's letter. */
+  /** With `fact` and `fact-not-chosen`, and with `overlooked` where a fact chose it: the fact's letter. */
   readonly letter?: string;
 }
 
@@ -28,7 +31,7 @@ export interface Drawing {
 
 /** One line of the ladder's words: what hangs before it (a letter or a sign), and a sentence. */
 export interface HintLine {
-  /** `A`, `B`.. for a fact, `×` strike, `/` already out, `=` placement, `!` broken, or empty. */
+  /** `A`, `B`.. for a fact, `×` strike, `/` already out, `=` placement, `*` overlooked, `!` broken, or empty. */
   readonly sign: string;
   readonly text: string;
 }
