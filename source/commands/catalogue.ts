@@ -10,6 +10,15 @@ const jsonl: Flag = {
   summary: 'takes many grids, prints one JSON object a line for each, in input order',
 };
 
+const assume: Flag = {
+  kind: 'choice',
+  name: 'assume',
+  value: 'WHAT',
+  summary: 'what arguments may take for granted',
+  choices: ['nothing', 'one-solution'],
+  fallback: 'nothing',
+};
+
 const aboutGrids =
   'A grid is a file, - for stdin, or an argument of 81 signs with . 0 * _ or - for blanks. A file may hold ' +
   'the 81 signs, nine lines, boxes drawn around the cells, a table of candidates, CSV or TSV, with remarks ' +
@@ -137,8 +146,62 @@ const convert: Command = {
   load: () => import('./convert.ts'),
 };
 
+const argue: Command = {
+  name: 'argue',
+  summary: 'says whether an argument holds, or what it overlooks',
+  operands: 'FILE|-|GRID STATEMENT',
+  mostOperands: Number.POSITIVE_INFINITY,
+  flags: [assume, json, jsonl],
+  examples: [
+    {
+      line: "inkling argue puzzle.txt 'r3c5<>7 by 7@c2 7@c8'",
+      does: 'whether the 7s of columns 2 and 8 rule out 7 in r3c5',
+    },
+  ],
+  negative: 'the argument does not hold, says nothing new, or some lines are bad',
+  notes: [
+    'A statement says what follows, then by, then the facts that it follows from.',
+    {
+      title: 'Statements',
+      rows: [
+        ['r3c5<>7 r3c6<>7 by ...', 'what is ruled out; != and ≠ are read too'],
+        ['r4c7=3 by ...', 'what is placed'],
+        ['breaks by ...', 'that the facts can not all be met'],
+        ['... by 7@c2 r4c8', 'facts: the 7 of column 2 has a place, r4c8 has a digit'],
+      ],
+    },
+    'needed is the smallest part of the facts that is enough. An argument that does not hold comes with an ' +
+      'arrangement: a place for each fact, in their order, that leaves the conclusion open.',
+    'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',
+    'Prints {schema, holds, verdict: holds|breaks|open|already-struck|no-fact-holds-it|not-one-solution, ' +
+      'technique?, weight?, needed?, arrangement?}.',
+    aboutGrids,
+  ],
+  load: () => import('./argue.ts'),
+};
+
+const find: Command = {
+  name: 'find',
+  summary: 'shows every instance of a technique, and what is new in it',
+  operands: '[TECHNIQUE [FILE|-|GRID]]',
+  mostOperands: 2,
+  flags: [assume, json, jsonl],
+  examples: [
+    { line: 'inkling find x-wing puzzle.txt', does: 'every X-wing, with what it rules out' },
+    { line: 'inkling find', does: 'lists the names of the techniques' },
+  ],
+  negative: 'there is no instance, or some lines are bad',
+  notes: [
+    'It looks at the grid as it stands, before any step. What is new is what no lighter argument shows there.',
+    'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',
+    'Prints {schema, instances: [{technique, facts, strikes, new}]}; placements too where it places.',
+    aboutGrids,
+  ],
+  load: () => import('./find.ts'),
+};
+
 /** Every command, in the order in which the help lists them. */
-export const commands: readonly Command[] = [openCommand, check, hint, convert];
+export const commands: readonly Command[] = [openCommand, check, hint, find, argue, convert];
 
 /** The command of a name as it is typed; null if there is none. What runs without a name has none. */
 export const commandNamed = (name: string): Command | null =>

@@ -87,7 +87,7 @@ async function readInvocation(command: Command, argv: readonly string[]): Promis
       : (await import('./flags.ts')).readFlags(command, argv);
   if (raw.operands.length > command.mostOperands) {
     return mistaken(
-      `'${typedAs(command)}' takes ${command.mostOperands} operand, but there are ${raw.operands.length}`,
+      `'${typedAs(command)}' takes ${command.mostOperands} operand${command.mostOperands === 1 ? '' : 's'}, but there are ${raw.operands.length}`,
       'a grid of several lines goes into a file, or through stdin as -',
     );
   }

@@ -2,13 +2,18 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
+import { argueGrid } from '../../source/commands/argue.ts';
 import { commands, openCommand } from '../../source/commands/catalogue.ts';
 import { checkGrid } from '../../source/commands/check.ts';
 import { convertGrid } from '../../source/commands/convert.ts';
+import { findInGrid } from '../../source/commands/find.ts';
 import { hintGrid } from '../../source/commands/hint.ts';
+import { plain } from '../../source/grid/layout.ts';
 import { type NamedGrid, readGrid } from '../../source/grid/read.ts';
 import { gridForms } from '../../source/grid/write.ts';
 import { rungs } from '../../source/hint/rung.ts';
+import { parseStatement } from '../../source/hint/statement.ts';
+import { techniqueById } from '../../source/techniques/catalogue.ts';
 import { clashing, essayGrid, essaySolution, fiveSolutions, noSolution, twoSolutions } from './grids.ts';
 
 const folder = fileURLToPath(new URL('../../docs/schemas/', import.meta.url));
@@ -25,10 +30,36 @@ const grids = [essayGrid, essaySolution, noSolution, twoSolutions, fiveSolutions
   },
 );
 
+const techniqueNamed = (id: string) => {
+  const technique = techniqueById(id);
+  if (!technique) throw new Error(`no technique ${id}`);
+  return technique;
+};
+
+/** Statements that hold, break or are refused in one way or another. */
+const statements = [
+  'r1c3<>1 by r1c3',
+  'r1c4<>2 by r1c3 1@r1',
+  'r5c5=5 by r5c5',
+  'r5c5=5 by r1c3',
+  'r1c1<>7 by r1c1',
+  'breaks by r1c3 1@r1',
+].map((text) => {
+  const read = parseStatement(text, plain);
+  if (!read.ok) throw new Error(read.error.message);
+  return read.value;
+});
+
 /** Everything that each command can print for the grids above. */
 const printed: Readonly<Record<string, readonly object[]>> = {
   check: grids.flatMap((grid) => [checkGrid(grid, false).json, checkGrid(grid, true).json]),
   hint: grids.flatMap((grid) => rungs.map((rung) => hintGrid(grid, rung).json)),
+  find: grids.flatMap((grid) =>
+    ['hidden-single', 'pointing', 'x-wing'].map((id) => findInGrid(grid, techniqueNamed(id)).json),
+  ),
+  argue: grids.flatMap((grid) =>
+    statements.map((statement) => argueGrid(grid, statement, { oneSolution: true }).json),
+  ),
   convert: grids.flatMap((grid) => gridForms.map((form) => convertGrid(grid, form).json)),
 };
 

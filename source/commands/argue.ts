@@ -1,0 +1,80 @@
+import { factName, weightOf } from '../argument/fact.ts';
+import { type Layout, plain } from '../grid/layout.ts';
+import { placementName } from '../grid/names.ts';
+import type { NamedGrid } from '../grid/read.ts';
+import { sayArgued } from '../hint/argue-words.ts';
+import { parseStatement, type Statement } from '../hint/statement.ts';
+import { argue, type Holds, type Refused } from '../path/argue.ts';
+import { assumesOneSolution, tokenFor } from './assume.ts';
+import type { Run } from './command.ts';
+import { complain } from './complain.ts';
+import { type Answer, eachGrid } from './each-grid.ts';
+import { positionOf } from './grid-text.ts';
+import { printsUnicode, signedText } from './signed-lines.ts';
+import { helpFor } from './usage.ts';
+
+const schema = 1;
+
+function argueJson(layout: Layout, argued: Holds | Refused): Readonly<Record<string, unknown>> {
+  if (argued.kind === 'holds') {
+    const { argument } = argued.checked;
+    return {
+      schema,
+      holds: true,
+      verdict: argument.conclusions.kind === 'breaks' ? 'breaks' : 'holds',
+      technique: argument.technique,
+      weight: weightOf(layout, argument),
+      needed: argued.needed.map((fact) => factName(layout, fact)),
+    };
+  }
+  const { reason, arrangement } = argued;
+  return {
+    schema,
+    holds: false,
+    verdict: reason,
+    ...(arrangement && { arrangement: arrangement.map((place) => placementName(layout, place)) }),
+  };
+}
+
+/** What `argue` says of a statement about a grid. */
+export function argueGrid(
+  { grid }: NamedGrid,
+  statement: Statement,
+  { oneSolution = false, unicode = true } = {},
+): Answer {
+  const argued = argue(
+    positionOf(grid),
+    statement,
+    oneSolution ? { oneSolution: { token: tokenFor(grid) } } : {},
+  );
+  const { holds, headline, lines } = sayArgued(statement, argued);
+  return {
+    json: argueJson(grid.layout, argued),
+    lines: [headline, ...signedText(lines, unicode)],
+    negative: !holds,
+  };
+}
+
+/** The grid comes first, then the statement, in one operand or word by word. */
+export const run: Run = (invocation, surroundings) => {
+  const { command, operands } = invocation;
+  const [grid, ...words] = operands;
+  const text = words.join(' ');
+  if (grid === undefined || words.length === 0) {
+    const message = `'inkling argue' needs a grid and a statement`;
+    const next = `for instance: ${command.examples[0].line}\n${helpFor(command)}`;
+    return complain({ message, next }, surroundings);
+  }
+  const read = parseStatement(text, plain);
+  if (!read.ok) {
+    const { line, column, found, expected } = read.error;
+    const message = `found ${found}; expected ${expected}`;
+    const place = `STATEMENT:${line}:${column}`;
+    const excerpt = { text: text.split('\n')[line - 1], column };
+    return complain({ place, message, excerpt, next: helpFor(command) }, surroundings);
+  }
+  const options = { oneSolution: assumesOneSolution(invocation), unicode: printsUnicode(surroundings) };
+  return eachGrid({ ...invocation, operands: [grid] }, surroundings, (named) =>
+    argueGrid(named, read.value, options),
+  );
+};
