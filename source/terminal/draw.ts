@@ -150,8 +150,9 @@ function cursorPlace(plan: ScreenPlan, app: App): Screen['cursor'] {
   if (app.mode.kind === 'paste') return null;
   const { size } = app.sheet.state.layout;
   const row = Math.floor(app.cursor / size);
+  // Where no mark stands: in the crown, or in the roomy cell's empty first column.
   return {
-    x: plan.cellX(app.cursor % size) + plan.digitColumn,
+    x: plan.cellX(app.cursor % size) + (plan.cellHeight === 3 ? 0 : plan.digitColumn),
     y: plan.cellY(row) + plan.digitLine,
   };
 }

@@ -195,13 +195,22 @@ describe('a hint shows what its rung allows', () => {
   });
 });
 
-test('the terminal’s own cursor sits on the digit place of the selected cell', () => {
+test('the terminal’s own cursor sits in the selected cell, over no mark', () => {
   for (const [, columns, rows] of sizes.slice(0, 6)) {
     const bench = openBench(sheetOf(grid1333), columns, rows);
-    bench.press('g 1 2');
-    const screen = draw(bench.app(), { ...options, digits: 'plain' });
-    const { x, y } = screen.cursor ?? { x: 0, y: 0 };
-    expect(screen.rows[y][x].char).toBe('4');
+    bench.press('a');
+    const plan = planScreen({ columns, rows });
+    for (let moves = 0; moves < 9; moves += 1) {
+      bench.press('right');
+      const screen = draw(bench.app(), options);
+      const { x, y } = screen.cursor ?? { x: -1, y: -1 };
+      const left = plan?.cellX(bench.app().cursor % 9) ?? 0;
+      expect(x >= left && x < left + (plan?.cellWidth ?? 0)).toBe(true);
+      expect(screen.rows[y][x].ground).toBe('cursor');
+      if (plan?.name !== 'tiny' && bench.app().sheet.state.givens[bench.app().cursor] === 0) {
+        expect(screen.rows[y][x].char).toBe(' ');
+      }
+    }
   }
 });
 
