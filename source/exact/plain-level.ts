@@ -1,4 +1,4 @@
-import type { DigitMask } from '../grid/layout.ts';
+import type { Cell, Digit, DigitMask } from '../grid/layout.ts';
 
 /**
  * Where one digit can still go on the plain layout: 27 bits a band, bit `9 * row + column`. `own` are the
@@ -49,10 +49,10 @@ export function rowsOf(cells: number): number {
 }
 
 /**
- * Sets a level up from 81 characters, beginning at `from`; all but `1` to `9` are open cells. False where a
- * row has a digit twice. Nothing else is cleared yet: closing the level does that.
+ * Sets a level up from one digit a cell, 0 for an open one. False where a row has a digit twice. Nothing
+ * else is cleared yet: closing the level does that.
  */
-export function loadText(level: Level, text: string, from: number): boolean {
+export function loadDigits(level: Level, givens: ArrayLike<Digit>): boolean {
   for (let d = 0; d < 9; d += 1) {
     const digit = level.digits[d];
     digit.top = digit.middle = digit.bottom = 0o777777777;
@@ -60,9 +60,9 @@ export function loadText(level: Level, text: string, from: number): boolean {
   }
   level.top = level.middle = level.bottom = 0o777777777;
   for (let cell = 0; cell < 27; cell += 1) {
-    const d = text.charCodeAt(from + cell) - 49;
-    if (d >>> 0 > 8) continue;
-    const digit = level.digits[d];
+    const given = givens[cell];
+    if (given === 0) continue;
+    const digit = level.digits[given - 1];
     const bit = 1 << cell;
     if ((digit.top & bit) === 0) return false;
     digit.top &= ~(0o777 << (cell - (cell % 9)));
@@ -70,9 +70,9 @@ export function loadText(level: Level, text: string, from: number): boolean {
     level.top ^= bit;
   }
   for (let cell = 0; cell < 27; cell += 1) {
-    const d = text.charCodeAt(from + 27 + cell) - 49;
-    if (d >>> 0 > 8) continue;
-    const digit = level.digits[d];
+    const given = givens[cell + 27];
+    if (given === 0) continue;
+    const digit = level.digits[given - 1];
     const bit = 1 << cell;
     if ((digit.middle & bit) === 0) return false;
     digit.middle &= ~(0o777 << (cell - (cell % 9)));
@@ -80,9 +80,9 @@ export function loadText(level: Level, text: string, from: number): boolean {
     level.middle ^= bit;
   }
   for (let cell = 0; cell < 27; cell += 1) {
-    const d = text.charCodeAt(from + 54 + cell) - 49;
-    if (d >>> 0 > 8) continue;
-    const digit = level.digits[d];
+    const given = givens[cell + 54];
+    if (given === 0) continue;
+    const digit = level.digits[given - 1];
     const bit = 1 << cell;
     if ((digit.bottom & bit) === 0) return false;
     digit.bottom &= ~(0o777 << (cell - (cell % 9)));
@@ -90,6 +90,14 @@ export function loadText(level: Level, text: string, from: number): boolean {
     level.bottom ^= bit;
   }
   return true;
+}
+
+/** Rules a digit out in a cell that it has not been given. */
+export function exclude(level: Level, cell: Cell, digit: Digit): void {
+  const places = level.digits[digit - 1];
+  if (cell < 27) places.top &= ~(1 << cell);
+  else if (cell < 54) places.middle &= ~(1 << (cell - 27));
+  else places.bottom &= ~(1 << (cell - 54));
 }
 
 /**

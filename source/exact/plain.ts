@@ -1,11 +1,28 @@
-import { copyLevel, digitsOf, Level, loadMasks, loadText, type Places, rowsOf } from './plain-level.ts';
+import type { Cell, Digit } from '../grid/layout.ts';
+import {
+  copyLevel,
+  digitsOf,
+  exclude,
+  Level,
+  loadDigits,
+  loadMasks,
+  type Places,
+  rowsOf,
+} from './plain-level.ts';
 import { makeShapeTables } from './plain-tables.ts';
 import type { Search, SearchLimits, SearchOutcome } from './search.ts';
 
-/** The search for the plain layout, which also takes a grid as text without building anything from it. */
+/** The search for the plain layout, which also takes bare digits and text. */
 export interface PlainSearch extends Search {
+  /** Searches from one digit a cell, 0 for an open one; `except` rules a digit out in an open cell. */
+  runDigits(givens: ArrayLike<Digit>, limits: SearchLimits, except?: Exception): SearchOutcome;
   /** Searches from 81 characters of a text, beginning at `from`; all but `1` to `9` are open cells. */
   runText(text: string, limits: SearchLimits, from?: number): SearchOutcome;
+}
+
+export interface Exception {
+  readonly cell: Cell;
+  readonly digit: Digit;
 }
 
 /**
@@ -34,6 +51,7 @@ export function makePlainSearch(): PlainSearch {
   const SEGMENT = 0o111111111;
   const { closed, kept } = makeShapeTables();
   const levels = Array.from({ length: 82 }, () => new Level());
+  const signs = new Uint8Array(81);
   /** For each level the digits to close once its first branch is done; 0: there is no second branch. */
   const pending = new Int32Array(82);
   const witnesses: readonly [Level, Level] = [new Level(), new Level()];
@@ -380,9 +398,24 @@ export function makePlainSearch(): PlainSearch {
     }
   }
 
+  function runDigits(givens: ArrayLike<Digit>, limits: SearchLimits, except?: Exception): SearchOutcome {
+    if (!loadDigits(levels[0], givens)) return nothing;
+    if (except) exclude(levels[0], except.cell, except.digit);
+    return search(limits);
+  }
+
+  function runText(text: string, limits: SearchLimits, from = 0): SearchOutcome {
+    for (let cell = 0; cell < 81; cell += 1) {
+      const digit = text.charCodeAt(from + cell) - 48;
+      signs[cell] = digit >= 1 && digit <= 9 ? digit : 0;
+    }
+    return runDigits(signs, limits);
+  }
+
   return {
     run: (masks, limits) => (loadMasks(levels[0], masks) ? search(limits) : nothing),
-    runText: (text, limits, from = 0) => (loadText(levels[0], text, from) ? search(limits) : nothing),
+    runDigits,
+    runText,
     witness: (which) => digitsOf(witnesses[which]),
   };
 }

@@ -1,8 +1,10 @@
-import { type Digit, type Layout, plain } from '../grid/layout.ts';
+import { maskOf } from '../grid/candidates.ts';
+import { type Cell, type Digit, type DigitMask, type Layout, plain } from '../grid/layout.ts';
 import { Position } from '../grid/position.ts';
 import { GeneralSearch } from './general.ts';
 import { LearningSearch } from './learn.ts';
 import { makePlainSearch } from './plain.ts';
+import { sameHouses } from './same-houses.ts';
 import type { Search, SearchOutcome } from './search.ts';
 
 /** How many solutions there are. Solutions and witnesses hold one digit a cell. */
@@ -58,13 +60,17 @@ function strategiesFor(layout: Layout): Strategies {
   return list;
 }
 
+const plainTwins = new WeakMap<Layout, boolean>();
+
 /** Whether a layout has the houses of the plain one, by whatever name and from wherever it was read. */
 function isPlain(layout: Layout): boolean {
-  return (
-    layout.size === plain.size &&
-    layout.houses.length === plain.houses.length &&
-    layout.houses.every((house, i) => house.cells.every((cell, j) => cell === plain.houses[i].cells[j]))
-  );
+  if (layout === plain) return true;
+  let twin = plainTwins.get(layout);
+  if (twin === undefined) {
+    twin = sameHouses(layout, plain);
+    plainTwins.set(layout, twin);
+  }
+  return twin;
 }
 
 const decisionOf = (search: Search, { found, finished }: SearchOutcome): Decision | Undecided => {
@@ -72,6 +78,23 @@ const decisionOf = (search: Search, { found, finished }: SearchOutcome): Decisio
   if (!finished) return { verdict: 'undecided' };
   return found === 1 ? { verdict: 'one', solution: search.witness(0) } : { verdict: 'none' };
 };
+
+/** Tries one search after the other, within a budget of nodes for all. */
+function runAll(
+  layout: Layout,
+  masks: ArrayLike<DigitMask>,
+  solutions: number,
+  budget: number,
+): { readonly search: Search; readonly outcome: SearchOutcome } {
+  const list = strategiesFor(layout);
+  let left = budget;
+  for (let i = 0; ; i += 1) {
+    const search = list[i].search();
+    const outcome = search.run(masks, { solutions, nodes: Math.min(list[i].nodes, left) });
+    left -= outcome.nodes;
+    if (outcome.finished || left <= 0 || i === list.length - 1) return { search, outcome };
+  }
+}
 
 /**
  * Whether a position can be completed: in no way, in one, in several. A completion takes one live candidate
@@ -81,15 +104,8 @@ export function decide(position: Position): Decision;
 export function decide(position: Position, budget: Budget): Decision | Undecided;
 export function decide(position: Position, budget?: Budget): Decision | Undecided {
   const masks = position.candidates.toMasks();
-  let left = budget?.nodes ?? Infinity;
-  let decision: Decision | Undecided = { verdict: 'undecided' };
-  for (const { search, nodes } of strategiesFor(position.layout)) {
-    const outcome = search().run(masks, { solutions: 2, nodes: Math.min(nodes, left) });
-    decision = decisionOf(search(), outcome);
-    left -= outcome.nodes;
-    if (decision.verdict !== 'undecided' || left <= 0) break;
-  }
-  return decision;
+  const { search, outcome } = runAll(position.layout, masks, 2, budget?.nodes ?? Infinity);
+  return decisionOf(search, outcome);
 }
 
 /**
@@ -100,14 +116,43 @@ export function decideText(text: string, from = 0): Decision {
   const outcome = plainSearch.runText(text, { solutions: 2, nodes: plainNodes }, from);
   const decision = decisionOf(plainSearch, outcome);
   if (decision.verdict !== 'undecided') return decision;
-  return decide(Position.from(plain, Array.from(text.slice(from, from + 81), digitOrOpen)));
+  return decideDigits(plain, Array.from(text.slice(from, from + 81), digitOrOpen));
 }
 
 const digitOrOpen = (sign: string): Digit => (sign >= '1' && sign <= '9' ? Number(sign) : 0);
 
 /** `decide` for bare digits, 0 where a cell is open. */
 export function decideDigits(layout: Layout, digits: ArrayLike<Digit>): Decision {
+  if (isPlain(layout)) {
+    const outcome = plainSearch.runDigits(digits, { solutions: 2, nodes: plainNodes });
+    const decision = decisionOf(plainSearch, outcome);
+    if (decision.verdict !== 'undecided') return decision;
+  }
   return decide(Position.from(layout, digits));
+}
+
+/** Some completion of digits (0 where a cell is open), always the same one; null if there is none. */
+export function firstCompletion(layout: Layout, digits: ArrayLike<Digit>): Uint8Array | null {
+  if (isPlain(layout)) {
+    const { found, finished } = plainSearch.runDigits(digits, { solutions: 1, nodes: plainNodes });
+    if (found > 0) return plainSearch.witness(0);
+    if (finished) return null;
+  }
+  const masks = Position.from(layout, digits).candidates.toMasks();
+  const { search, outcome } = runAll(layout, masks, 1, Infinity);
+  return outcome.found > 0 ? search.witness(0) : null;
+}
+
+/** Whether digits (0 where a cell is open) have a completion in which an open cell has another digit than this. */
+export function anotherFits(layout: Layout, digits: ArrayLike<Digit>, cell: Cell, digit: Digit): boolean {
+  if (isPlain(layout)) {
+    const limits = { solutions: 1, nodes: plainNodes };
+    const { found, finished } = plainSearch.runDigits(digits, limits, { cell, digit });
+    if (found > 0 || finished) return found > 0;
+  }
+  const masks = Position.from(layout, digits).candidates.toMasks();
+  masks[cell] &= ~maskOf(digit);
+  return runAll(layout, masks, 1, Infinity).outcome.found > 0;
 }
 
 /** How many completions a position has, counted up to `limit`; all of them without one. */
@@ -116,9 +161,10 @@ export function countSolutions(position: Position, limit: number = Infinity): nu
   const [{ search, nodes }] = strategiesFor(position.layout);
   const outcome = search().run(masks, { solutions: limit, nodes });
   if (outcome.finished) return outcome.found;
-  // Much is left. Where there is little to find, the searches that are hard to lead astray say so.
-  const decision = outcome.found >= 2 ? null : decide(position);
-  if (decision?.verdict === 'none') return 0;
-  if (decision?.verdict === 'one') return Math.min(1, limit);
+  // Much is left. Where there is little to find, the search that is hard to lead astray says so.
+  if (outcome.found < 2) {
+    const few = runAll(position.layout, masks, 2, Infinity).outcome.found;
+    if (few < 2) return Math.min(few, limit);
+  }
   return search().run(masks, { solutions: limit, nodes: Infinity }).found;
 }

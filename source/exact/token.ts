@@ -1,14 +1,8 @@
 import type { OneSolutionToken } from '../argument/kernel.ts';
 import type { Digit, Layout } from '../grid/layout.ts';
-import { Position } from '../grid/position.ts';
-import { decide } from './solve.ts';
-
-/** Layouts are data: two that were read from the same text are the same layout. */
-const sameHouses = (a: Layout, b: Layout): boolean =>
-  a === b ||
-  (a.size === b.size &&
-    a.houses.length === b.houses.length &&
-    a.houses.every((house, i) => house.cells.every((cell, j) => cell === b.houses[i].cells[j])));
+import type { Position } from '../grid/position.ts';
+import { sameHouses } from './same-houses.ts';
+import { decideDigits } from './solve.ts';
 
 /**
  * Mints the token that one-solution arguments need, after counting: null where the givens do not have
@@ -16,7 +10,7 @@ const sameHouses = (a: Layout, b: Layout): boolean =>
  * position with this layout and these givens, whatever has been placed or struck in it since.
  */
 export function mintToken(layout: Layout, givens: ArrayLike<Digit>): OneSolutionToken | null {
-  if (decide(Position.from(layout, givens)).verdict !== 'one') return null;
+  if (decideDigits(layout, givens).verdict !== 'one') return null;
   const counted = Uint8Array.from(givens);
   const token = Object.freeze({
     vouchesFor: (position: Position): boolean =>
