@@ -83,7 +83,9 @@ test('where it is too small it says what it needs, in one line', () => {
 
 describe('as text', () => {
   const golden = async (name: string, bench: Bench, drawn: Partial<DrawOptions> = {}) => {
-    await expect(`${bench.rows(drawn).join('\n')}\n`).toMatchFileSnapshot(`screens/${name}.txt`);
+    await expect(`${bench.rows(drawn).join('\n')}\n`).toMatchFileSnapshot(
+      `screens/${name.replaceAll(' ', '-')}.txt`,
+    );
   };
   test.each(scenes.filter(([name]) => !name.startsWith('unreadable')))('80 x 24: %s', async (name, set) => {
     const bench = openBench(sheetOf(grid1333, 'line 1333'), 80, 24);
