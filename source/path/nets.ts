@@ -82,6 +82,19 @@ export class Nets {
     return found;
   }
 
+  /** Every candidate for which so many facts or fewer turn up, with them. */
+  upTo(most: number): Refutation[] {
+    const { live, placed, layout, tables } = this.#board;
+    this.#masks.set(this.#board.masks);
+    const found: Refutation[] = [];
+    for (let candidate = 0; candidate < tables.candidateCount; candidate += 1) {
+      if (live[candidate] === 0 || placed[Math.floor(candidate / layout.size)] !== 0) continue;
+      const outcome = this.#assume(candidate, most, most);
+      if (typeof outcome !== 'string') found.push({ candidate, facts: outcome });
+    }
+    return found;
+  }
+
   /** Facts that refute a candidate; `open`: nothing comes of it; `deeper`: nothing in so many levels. */
   #assume(candidate: Candidate, levels: number, most: number): Fact[] | 'open' | 'deeper' {
     this.#run += 1;

@@ -3,7 +3,7 @@ import type { Candidate, Layout } from '../grid/layout.ts';
 import { type Position, Walk } from '../grid/position.ts';
 import { Board, ShrunkFacts } from '../techniques/board.ts';
 import { claiming } from '../techniques/claiming.ts';
-import { Alignments } from '../techniques/fact-search-tables.ts';
+import { type Alignments, searchTablesOf } from '../techniques/fact-search-tables.ts';
 import { isSingle } from '../techniques/finding.ts';
 import { fullHouse } from '../techniques/full-house.ts';
 import { hiddenSingle } from '../techniques/hidden-single.ts';
@@ -11,8 +11,6 @@ import { isLine } from '../techniques/meetings.ts';
 import { nakedSingle } from '../techniques/naked-single.ts';
 import { pointing } from '../techniques/pointing.ts';
 import { unnamed } from './minimal.ts';
-
-const alignmentsOf = new WeakMap<Layout, Alignments>();
 
 /**
  * A position that a path goes on from: the board that searches read, the walk that the kernel reads, and
@@ -50,12 +48,7 @@ export class Working {
       this.#open += 1;
       for (const house of housesOf[cell]) this.#openIn[house] += 1;
     }
-    let alignments = alignmentsOf.get(this.layout);
-    if (!alignments) {
-      alignments = new Alignments(this.layout);
-      alignmentsOf.set(this.layout, alignments);
-    }
-    this.alignments = alignments;
+    this.alignments = searchTablesOf(this.layout).alignments;
     for (let fact = 0; fact < facts; fact += 1) this.#sort(fact);
   }
 

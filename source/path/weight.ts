@@ -1,0 +1,19 @@
+import type { Position } from '../grid/position.ts';
+import { type PuzzleWeight, SearchBudget, weightUpTo } from '../techniques/fact-search.ts';
+
+export type { PuzzleWeight } from '../techniques/fact-search.ts';
+
+/** The most facts that a weight is searched with, and the number searched where nothing else is asked for. */
+export const mostFacts = 5;
+export const usualFacts = 4;
+
+/**
+ * The weight of a puzzle: the smallest number of facts such that arguments of at most so many solve it, as
+ * exact bounds, searched up to `upTo` facts. `atMost` is null where these do not solve it. `worlds` bounds the
+ * search; where it is spent, only `atLeast` is known. Null for a position that turns out to be broken.
+ */
+export const puzzleWeight = (
+  position: Position,
+  upTo: number = usualFacts,
+  worlds: number = Number.POSITIVE_INFINITY,
+): PuzzleWeight | null => weightUpTo(position, upTo, new SearchBudget(worlds));
