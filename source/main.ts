@@ -1,8 +1,12 @@
 #!/usr/bin/env node
 import { readFileSync } from 'node:fs';
 import type { Surroundings } from './commands/command.ts';
+import { complain } from './commands/complain.ts';
 import { type ExitCode, exitCodes } from './commands/exit-codes.ts';
+import { commandHelp, programHelp } from './commands/help.ts';
+import { internalError, sayMistake } from './commands/mistake.ts';
 import { makeOutput } from './commands/output.ts';
+import { parseCommandLine } from './commands/parse.ts';
 
 /** `dist/main.js` and `source/main.ts` lie equally deep below it. */
 const packageRoot = new URL('../', import.meta.url);
@@ -29,17 +33,14 @@ function version(): string {
 
 async function main(argv: readonly string[]): Promise<ExitCode> {
   if (argv.length === 1 && argv[0] === '--version') return printResults([version()]);
-  const { parseCommandLine } = await import('./commands/parse.ts');
   const line = await parseCommandLine(argv);
   switch (line.kind) {
     case 'version':
       return printResults([version()]);
     case 'help': {
-      const { commandHelp, programHelp } = await import('./commands/help.ts');
       return printResults(line.command ? commandHelp(line.command) : programHelp());
     }
     case 'mistake': {
-      const { complain } = await import('./commands/complain.ts');
       return complain(line.mistake, surroundings);
     }
     case 'run': {
@@ -53,7 +54,6 @@ try {
   const code = await main(process.argv.slice(2));
   process.exitCode = surroundings.results.closed ? exitCodes.pipeClosed : code;
 } catch (error) {
-  const { internalError, sayMistake } = await import('./commands/mistake.ts');
   for (const line of sayMistake(internalError(error))) await surroundings.notices.line(line);
   if (process.env.DEBUG && error instanceof Error) await surroundings.notices.line(error.stack ?? '');
   process.exitCode = exitCodes.usage;
