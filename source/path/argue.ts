@@ -15,7 +15,7 @@ import { type Candidate, cellOf, conflicts } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
 import { Board } from '../techniques/board.ts';
 import { catalogue } from '../techniques/catalogue.ts';
-import type { Finding } from '../techniques/technique.ts';
+import type { Finding, Technique } from '../techniques/technique.ts';
 import { fewestFacts } from './fewest-facts.ts';
 import { unnamed } from './minimal.ts';
 
@@ -86,24 +86,32 @@ export interface Refused {
   readonly isRepairable: boolean;
 }
 
-const sameFacts = (a: readonly Fact[], b: readonly Fact[]): boolean =>
-  a.length === b.length && a.every((fact) => b.includes(fact));
-
 const concludes = ({ conclusions }: Finding, wanted: Conclusions): boolean =>
   wanted.kind === conclusions.kind && wanted.candidates.every((c) => conclusions.candidates.includes(c));
 
-/** The technique of which the facts and conclusions are an instance; `facts` where there is none. */
+/**
+ * The technique of which the facts and conclusions are an instance; `facts` where there is none. Facts with
+ * the same places say the same: a digit that a row has in one box alone, and that box has in this row alone.
+ * So among techniques of a weight one with these very facts comes first, then one with facts that say the same.
+ */
 export function nameOfPattern(position: Position, { facts, conclusions }: Stated): string {
   const board = Board.from(position);
-  const named = catalogue.find(
-    (technique) =>
-      technique.assumes === 'nothing' &&
-      technique.weight >= facts.length &&
-      technique
-        .find(board)
-        .some((finding) => sameFacts(finding.facts, facts) && concludes(finding, conclusions)),
-  );
-  return named?.id ?? unnamed;
+  const placesIn = (fact: Fact) => board.placesOf(fact).join(' ');
+  const stated = new Set(facts.map(placesIn));
+  const saysTheSame = (finding: Finding) =>
+    finding.facts.length === facts.length &&
+    concludes(finding, conclusions) &&
+    finding.facts.every((fact) => stated.has(placesIn(fact))) &&
+    new Set(finding.facts.map(placesIn)).size === stated.size;
+  let same: Technique | null = null;
+  for (const technique of catalogue) {
+    if (technique.assumes !== 'nothing' || technique.weight < facts.length) continue;
+    if (same && technique.weight > same.weight) break;
+    const found = technique.find(board).filter(saysTheSame);
+    if (found.some((finding) => finding.facts.every((fact) => facts.includes(fact)))) return technique.id;
+    if (found.length > 0) same ??= technique;
+  }
+  return same?.id ?? unnamed;
 }
 
 type Bare = Omit<Argument, 'facts' | 'conclusions'>;
