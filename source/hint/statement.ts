@@ -69,7 +69,8 @@ class StatementReader {
 
   stop(code: StatementErrorCode, expected: string, at = this.at, written?: string): never {
     this.at = at;
-    const before = this.text.slice(0, at).split('\n');
+    if (written === undefined) this.take(separators);
+    const before = this.text.slice(0, this.at).split('\n');
     const column = [...before[before.length - 1]].length + 1;
     const there = written ?? this.look(word);
     const found = there === null ? 'nothing more' : quoteSafe(there, 24);
