@@ -59,7 +59,7 @@ export function commandHelp(command: Command): string[] {
     ...examples(command.examples),
     '',
     'Usage',
-    `  ${usageLine(command)}`,
+    ...wrap(usageLine(command), width - 6).map((line, index) => `${index === 0 ? '  ' : '      '}${line}`),
     ...(command.flags.length === 0 ? [] : ['', 'Flags', ...columns(command.flags.map(flagRow))]),
     ...noteLines(command.notes),
     '',

@@ -50,7 +50,7 @@ describe('the catalogue of commands', () => {
         const [first, ...argv] = words;
         expect(first).toBe('inkling');
         const parsed = await parseCommandLine(argv);
-        expect(parsed.kind === 'run' && parsed.invocation.command.name, line).toBe(command.name);
+        expect([line, parsed.kind === 'run' && parsed.invocation.command.name]).toEqual([line, command.name]);
       }
     }
   });
@@ -132,7 +132,7 @@ describe('help and version', () => {
 describe('a command line that is wrong: exit 2, nothing on stdout, the nearest word', () => {
   const wrong: readonly (readonly [argv: string[], message: string, next: string])[] = [
     [['chek', essayGrid], "unknown command 'chek'", "did you mean 'check'?"],
-    [['weigh', essayGrid], "unknown command 'weigh'", 'there is no file'],
+    [['wander', essayGrid], "unknown command 'wander'", 'there is no file'],
     [['help', 'hnt'], "unknown command 'hnt'", "did you mean 'hint'?"],
     [['check', '--jsn', essayGrid], "unknown flag '--jsn'", "did you mean '--json'?"],
     [['check', '--Json', essayGrid], "unknown flag '--Json'", "did you mean '--json'?"],
