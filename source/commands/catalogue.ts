@@ -2,6 +2,7 @@ import { gridForms } from '../grid/write.ts';
 import { rungs } from '../hint/rung.ts';
 import { colourFlags } from '../platform/capabilities.ts';
 import type { Command, Flag } from './command.ts';
+import { pathForms } from './path-forms.ts';
 
 const json: Flag = { kind: 'switch', name: 'json', summary: 'prints one JSON object' };
 const jsonl: Flag = {
@@ -200,8 +201,135 @@ const find: Command = {
   load: () => import('./find.ts'),
 };
 
+const path: Command = {
+  name: 'path',
+  summary: 'leads a grid to its solution, step by step',
+  operands: '[FILE|-|GRID]',
+  mostOperands: 1,
+  flags: [
+    {
+      kind: 'switch',
+      name: 'proved',
+      summary: 'searches three and four facts exactly at each step too; takes longer',
+    },
+    {
+      kind: 'choice',
+      name: 'format',
+      value: 'FORM',
+      summary: 'the form in which it is told',
+      choices: pathForms,
+      fallback: pathForms[0],
+    },
+    assume,
+    json,
+    jsonl,
+  ],
+  examples: [
+    { line: 'inkling path puzzle.txt', does: 'every step with its facts and its reason' },
+    { line: 'inkling path --json puzzle.txt', does: 'the same for scripts, to be verified' },
+  ],
+  negative: 'the steps do not end in a solution, or some lines are bad',
+  notes: [
+    'Each step is the lightest that the techniques and the search of one and two facts have: how many facts ' +
+      'must be held in mind at once. The contour shows these numbers, one sign a step.',
+    'available: the candidates that arguments of at most this weight strike there; with availableAtLeast ' +
+      'there may be more. releases: how many of these arguments free a placement at once. essential: whether ' +
+      'the rest fails without the step. A bottleneck is a striking step with at most two available; a meeting ' +
+      'is a cell in which two findings meet that one later step needs. Steps are counted from 1.',
+    'A table of candidates is taken as it stands; verify starts from the givens alone.',
+    'Prints {schema, puzzle, solved, heaviest, steps: [{technique, facts, placements, strikes, assumes, ' +
+      'weight, available, releases, essential}], contour, bottlenecks, meetings}.',
+    aboutGrids,
+  ],
+  load: () => import('./path.ts'),
+};
+
+const weigh: Command = {
+  name: 'weigh',
+  summary: 'says how many facts a grid asks one to hold in mind at once',
+  operands: '[FILE|-|GRID]',
+  mostOperands: 1,
+  flags: [
+    {
+      kind: 'choice',
+      name: 'up-to',
+      value: 'FACTS',
+      summary: 'how many facts are searched',
+      choices: ['1', '2', '3', '4', '5'],
+      fallback: '4',
+    },
+    json,
+    jsonl,
+  ],
+  examples: [
+    { line: 'inkling weigh puzzle.txt', does: 'the least number of facts with which arguments solve it' },
+    { line: 'inkling weigh --up-to 3 --jsonl grids.txt', does: 'one JSON object for each grid of a file' },
+  ],
+  negative: 'so many facts do not solve it, it has no solution, or some lines are bad',
+  notes: [
+    'The search is exact: every strike that so many facts support is found, whether it has a name or not. ' +
+      'Each further fact takes many times longer.',
+    'Prints {schema, puzzle, weight: {atLeast, atMost}}: equal where it is known, atMost null beyond what was ' +
+      'searched; weight is null where there is no solution.',
+    'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',
+    aboutGrids,
+  ],
+  load: () => import('./weigh.ts'),
+};
+
+const trace: Command = {
+  name: 'trace',
+  summary: 'shows how one gets to a digit, or to a digit being out',
+  operands: '[FILE|-|GRID] CELL|CANDIDATE',
+  mostOperands: 2,
+  flags: [json, jsonl],
+  examples: [
+    { line: 'inkling trace puzzle.txt r7c3', does: 'the steps that lead to the digit of r7c3, and no other' },
+    { line: "inkling trace puzzle.txt 'r7c3<>5'", does: 'the steps that rule out 5 in r7c3' },
+  ],
+  negative: 'it is not so, it can not be shown, or some lines are bad',
+  notes: [
+    'None of the steps can be left out. No steps: it is so in the grid as it stands.',
+    'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',
+    'Prints {schema, target, steps}, steps as in path; steps null with a reason: not-so|broken|not-found.',
+    aboutGrids,
+  ],
+  load: () => import('./trace.ts'),
+};
+
+const verify: Command = {
+  name: 'verify',
+  summary: 'checks every step of a path anew',
+  operands: '[FILE|-]',
+  mostOperands: 1,
+  flags: [json, jsonl],
+  examples: [
+    { line: 'inkling verify path.json', does: 'whether each step follows from its facts where it stands' },
+    { line: 'inkling path --jsonl grids.txt | inkling verify --jsonl', does: 'the same for many paths' },
+  ],
+  negative: 'a step is refused, the steps do not end where the path says, or some lines are bad',
+  notes: [
+    'A path is what inkling path --json prints. Each step is judged in the position of the givens after the ' +
+      'accepted steps before it, by its facts alone.',
+    'Prints {schema, steps, accepted, refused: [{step, reason, candidate, fact, arrangement}]}; steps are ' +
+      'counted from 1, and 0 is the path as a whole.',
+  ],
+  load: () => import('./verify.ts'),
+};
+
 /** Every command, in the order in which the help lists them. */
-export const commands: readonly Command[] = [openCommand, check, hint, find, argue, convert];
+export const commands: readonly Command[] = [
+  openCommand,
+  check,
+  hint,
+  find,
+  argue,
+  path,
+  trace,
+  weigh,
+  verify,
+  convert,
+];
 
 /** The command of a name as it is typed; null if there is none. What runs without a name has none. */
 export const commandNamed = (name: string): Command | null =>

@@ -52,10 +52,17 @@ function nameOn(
     for (const finding of technique.find(shown)) {
       const { kind, candidates } = finding.conclusions;
       if (kind !== 'strikes' || finding.facts.length !== facts.length) continue;
-      if (!finding.facts.every((fact) => facts.includes(fact))) continue;
+      if (!sameFacts(shown, finding.facts, facts)) continue;
       if (!strikes.every((candidate) => candidates.includes(candidate))) continue;
       return { technique: technique.id, facts: finding.facts };
     }
   }
   return null;
 }
+
+/** Whether facts are the same, or say the same: two facts with the same places do. */
+const sameFacts = (shown: Board, some: readonly Fact[], others: readonly Fact[]): boolean => {
+  const match = (fact: Fact, list: readonly Fact[]) =>
+    list.includes(fact) || list.some((other) => `${shown.placesOf(other)}` === `${shown.placesOf(fact)}`);
+  return some.every((fact) => match(fact, others)) && others.every((fact) => match(fact, some));
+};

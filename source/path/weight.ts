@@ -3,8 +3,7 @@ import { type PuzzleWeight, SearchBudget, weightUpTo } from '../techniques/fact-
 
 export type { PuzzleWeight } from '../techniques/fact-search.ts';
 
-/** The most facts that a weight is searched with, and the number searched where nothing else is asked for. */
-export const mostFacts = 5;
+/** How many facts a weight is searched with where nothing else is asked for. */
 export const usualFacts = 4;
 
 /**

@@ -1,4 +1,5 @@
-import type { Argument, CheckedArgument, Fact } from '../argument/kernel.ts';
+import { weightOf } from '../argument/fact.ts';
+import type { Argument, CheckedArgument, Fact, OneSolutionToken } from '../argument/kernel.ts';
 import { decide } from '../exact/solve.ts';
 import type { Candidate } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
@@ -24,6 +25,8 @@ export interface Path {
 export interface PathOptions {
   /** Whether three and four facts are searched exactly at each step too, so that nothing lighter is missed. */
   readonly proved?: boolean;
+  /** Lets techniques that assume one solution take part. */
+  readonly token?: OneSolutionToken;
   /** Asked before each step: whether the path has gone far enough. */
   readonly enough?: (working: Working) => boolean;
 }
@@ -51,9 +54,11 @@ class Pathfinder {
   readonly #working: Working;
   readonly #proved: boolean;
   readonly #enough: () => boolean;
+  readonly #token: OneSolutionToken | undefined;
   #nets: Nets | null = null;
 
-  constructor(working: Working, { proved = false, enough }: PathOptions) {
+  constructor(working: Working, { proved = false, enough, token }: PathOptions) {
+    this.#token = token;
     this.#working = working;
     this.#proved = proved;
     this.#enough = enough ? () => enough(working) : () => false;
@@ -98,7 +103,7 @@ class Pathfinder {
   }
 
   #take(argument: Argument): boolean {
-    return this.#working.take(argument) !== null;
+    return this.#working.take(argument, this.#token) !== null;
   }
 
   /** Takes the lightest step of a position in which two facts do nothing any more. */
@@ -158,15 +163,15 @@ class Pathfinder {
     let best: CheckedArgument | null = null;
     let most = to;
     for (const technique of catalogue) {
-      if (technique.assumes !== 'nothing' || technique.weight < from) continue;
+      if (technique.weight < from || (technique.assumes !== 'nothing' && !this.#token)) continue;
       if (technique.weight > from && most < from) break;
       for (const finding of technique.find(board)) {
         if (finding.conclusions.kind !== 'strikes') continue;
-        for (const checked of argumentsIn(position, finding)) {
-          const { length } = checked.argument.facts;
-          if (length > most || (best && length >= best.argument.facts.length)) continue;
+        for (const checked of argumentsIn(position, finding, this.#token)) {
+          const weight = weightOf(position.layout, checked.argument);
+          if (weight > most) continue;
           best = checked;
-          most = length - 1;
+          most = weight - 1;
         }
       }
     }

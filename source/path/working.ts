@@ -1,4 +1,10 @@
-import { type Argument, type CheckedArgument, check, type Fact } from '../argument/kernel.ts';
+import {
+  type Argument,
+  type CheckedArgument,
+  check,
+  type Fact,
+  type OneSolutionToken,
+} from '../argument/kernel.ts';
 import type { Candidate, Layout } from '../grid/layout.ts';
 import { type Position, Walk } from '../grid/position.ts';
 import { Board, ShrunkFacts } from '../techniques/board.ts';
@@ -68,8 +74,8 @@ export class Working {
   }
 
   /** Asks the kernel and, if it agrees, does what the argument says. Null: it does not. */
-  take(argument: Argument): CheckedArgument | null {
-    const verdict = check(this.#walk.position, argument);
+  take(argument: Argument, token?: OneSolutionToken): CheckedArgument | null {
+    const verdict = check(this.#walk.position, argument, token);
     if (verdict.verdict !== 'holds') return null;
     const { checked } = verdict;
     const { conclusions } = checked.argument;

@@ -1,4 +1,5 @@
 import { factParts, houseFact } from '../argument/fact.ts';
+import { placesOf } from '../argument/kernel.ts';
 import { startSentence } from '../argument/words.ts';
 import type { Candidate, House } from '../grid/layout.ts';
 import { digitName, sayHouse } from '../grid/names.ts';
@@ -43,10 +44,13 @@ export const lockedCandidates = (
       }
       return findings;
     },
-    phrase: ({ layout }, { facts, conclusions }) => {
+    phrase: (position, { facts, conclusions }) => {
+      const { layout } = position;
       const parts = factParts(layout, facts[0]);
       if (facts.length !== 1 || parts.kind !== 'house' || conclusions.kind === 'breaks') return null;
-      const cells = conclusions.candidates.map((candidate) => Math.floor(candidate / layout.size));
+      const cells = [...placesOf(position, facts[0]), ...conclusions.candidates].map((candidate) =>
+        Math.floor(candidate / layout.size),
+      );
       const to = layout.houses.find(
         (house) => meets(parts.house, house) && cells.every((cell) => house.cells.includes(cell)),
       );

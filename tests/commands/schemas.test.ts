@@ -8,6 +8,10 @@ import { checkGrid } from '../../source/commands/check.ts';
 import { convertGrid } from '../../source/commands/convert.ts';
 import { findInGrid } from '../../source/commands/find.ts';
 import { hintGrid } from '../../source/commands/hint.ts';
+import { pathOfGrid } from '../../source/commands/path.ts';
+import { parseAsked, traceGrid } from '../../source/commands/trace.ts';
+import { verifyJson } from '../../source/commands/verify.ts';
+import { weighGrid } from '../../source/commands/weigh.ts';
 import { plain } from '../../source/grid/layout.ts';
 import { type NamedGrid, readGrid } from '../../source/grid/read.ts';
 import { gridForms } from '../../source/grid/write.ts';
@@ -50,6 +54,20 @@ const statements = [
   return read.value;
 });
 
+const asked = ['r1c3', 'r1c3=4', 'r1c3<>9', 'r5c5=1', 'r4c4'].map((text) => {
+  const read = parseAsked(plain, text);
+  if (read === null) throw new Error(text);
+  return read;
+});
+
+/** Paths, whole and with something wrong in them. */
+const paths = grids.flatMap((grid) => {
+  const { json } = pathOfGrid(grid);
+  const { steps } = json as { readonly steps: readonly object[] };
+  const changed = steps.map((step) => ({ ...step, facts: ['r1c1', '7@c2'] }));
+  return [json, { ...json, steps: changed }, { ...json, steps: [null, ...steps].reverse(), solved: true }];
+});
+
 /** Everything that each command can print for the grids above. */
 const printed: Readonly<Record<string, readonly object[]>> = {
   check: grids.flatMap((grid) => [checkGrid(grid, false).json, checkGrid(grid, true).json]),
@@ -60,6 +78,10 @@ const printed: Readonly<Record<string, readonly object[]>> = {
   argue: grids.flatMap((grid) =>
     statements.map((statement) => argueGrid(grid, statement, { oneSolution: true }).json),
   ),
+  path: grids.map((grid) => pathOfGrid(grid).json),
+  trace: grids.flatMap((grid) => asked.map((one) => traceGrid(grid, one).json)),
+  weigh: grids.flatMap((grid) => [1, 2, 3].map((upTo) => weighGrid(grid, upTo).json)),
+  verify: paths.map((path) => verifyJson(JSON.stringify(path))),
   convert: grids.flatMap((grid) => gridForms.map((form) => convertGrid(grid, form).json)),
 };
 

@@ -1,0 +1,95 @@
+import { weightOf } from '../argument/fact.ts';
+import type { CheckedArgument } from '../argument/kernel.ts';
+import { type Candidate, cellOf, digitOf, type Layout } from '../grid/layout.ts';
+import { cellName, digitName } from '../grid/names.ts';
+import type { Analysis } from '../path/analysis.ts';
+import type { Path } from '../path/whole.ts';
+import { techniqueById } from '../techniques/catalogue.ts';
+import { ladderFor } from './ladder.ts';
+import type { HintLine } from './rung.ts';
+import { byDigit, cellsInARow, inARow, sayFacts, sayNumber, sentence } from './words.ts';
+
+/** A step as it is told: what is concluded, by what, and the whole argument below. */
+export interface ToldStep {
+  /** `r4c7 is 3`, `7 goes from r3c5 r8c6`. */
+  readonly concluded: string;
+  /** `X-wing, two facts`, `three facts, no name`. */
+  readonly by: string;
+  /** Its facts, lettered, what follows, and why. */
+  readonly lines: readonly HintLine[];
+  /** Why, in sentences. */
+  readonly prose: readonly string[];
+}
+
+const concludedFrom = ({ position, argument }: CheckedArgument): string => {
+  const { layout } = position;
+  const { conclusions } = argument;
+  if (conclusions.kind === 'breaks') return 'something cannot be right';
+  const { candidates } = conclusions;
+  if (conclusions.kind === 'placements') {
+    return inARow(
+      candidates.map((c) => `${cellName(layout, cellOf(layout, c))} is ${digitName(digitOf(layout, c))}`),
+    );
+  }
+  return inARow(
+    byDigit(layout, candidates).map(
+      ([digit, group]) => `${digitName(digit)} goes from ${cellsInARow(layout, group)}`,
+    ),
+  );
+};
+
+/** Tells one checked argument. */
+export function tellStep(checked: CheckedArgument): ToldStep {
+  const { position, argument } = checked;
+  const weight = weightOf(position.layout, argument);
+  const { conclusions } = argument;
+  const step =
+    conclusions.kind === 'breaks'
+      ? ({ kind: 'broken', part: checked, weight } as const)
+      : ({ kind: 'step', parts: [checked], weights: [weight], weight, written: conclusions } as const);
+  const { lines, json } = ladderFor(step, position).rungs[4];
+  const name = techniqueById(argument.technique)?.name;
+  const { prose } = json;
+  return {
+    concluded: concludedFrom(checked),
+    by: name ? `${name}, ${sayFacts(weight)}` : `${sayFacts(weight)}, no name`,
+    lines,
+    prose: typeof prose === 'string' ? [prose] : [],
+  };
+}
+
+/** What a path is like, in sentences. Steps count from 1. */
+export function sayAnalysis({ start, steps, solved }: Path, analysis: Analysis): string[] {
+  const { layout } = start;
+  const numbers = (indices: readonly number[]) => indices.map((index) => String(index + 1));
+  const stepsOf = (indices: readonly number[]) =>
+    `${indices.length === 1 ? 'step' : 'steps'} ${inARow(numbers(indices))}`;
+  const spare = analysis.essential.flatMap((is, index) => (is ? [] : [index]));
+  const releasing = analysis.weights.flatMap((weight, index) =>
+    weight > 1 && analysis.available[index].releases === 1 ? [index] : [],
+  );
+  const many = `${sayNumber(steps.length)} ${steps.length === 1 ? 'step' : 'steps'}`;
+  const heaviest = `the heaviest rests on ${sayFacts(analysis.heaviest)}`;
+  return [
+    solved ? `solved in ${many}` : `not solved: ${many}, then nothing more can be shown`,
+    ...(steps.length > 0 ? [heaviest] : []),
+    ...(solved && spare.length > 0 ? [`the rest solves without ${stepsOf(spare)}`] : []),
+    ...analysis.bottlenecks.map((index) => {
+      const { candidates, exact } = analysis.available[index];
+      const limit = exact ? 'only' : 'only, as far as is known,';
+      const facts = sayFacts(analysis.weights[index]);
+      const few = `${sayNumber(candidates)} ${candidates === 1 ? 'candidate' : 'candidates'}`;
+      return `bottleneck at step ${index + 1}: ${limit} ${few} can be struck by ${facts}${analysis.weights[index] > 1 ? ' or fewer' : ''}`;
+    }),
+    ...(releasing.length > 0
+      ? [`only one argument of so few facts frees a placement at once at ${stepsOf(releasing)}`]
+      : []),
+    ...analysis.meetings.map(({ cell, strikes, from, neededBy }) => {
+      const lost = (which: 0 | 1) => sayLost(layout, strikes[which], from[which]);
+      return `two findings meet in ${cellName(layout, cell)}: ${lost(0)} and ${lost(1)}; step ${neededBy + 1} needs both`;
+    }),
+  ].map(sentence);
+}
+
+const sayLost = (layout: Layout, candidate: Candidate, step: number): string =>
+  `its ${digitName(digitOf(layout, candidate))} went in step ${step + 1}`;
