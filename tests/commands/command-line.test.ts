@@ -45,12 +45,17 @@ describe('the catalogue of commands', () => {
       expect(command.examples.length).toBeGreaterThan(0);
       for (const { line, does } of command.examples) {
         expect(does).not.toBe('');
-        // Words as a shell parts them, as far as examples go: a word may stand in single quotes.
-        const words = Array.from(line.matchAll(/'([^']*)'|\S+/g), ([word, inner]) => inner ?? word);
-        const [first, ...argv] = words;
-        expect(first).toBe('inkling');
-        const parsed = await parseCommandLine(argv);
-        expect([line, parsed.kind === 'run' && parsed.invocation.command.name]).toEqual([line, command.name]);
+        const names: (string | false)[] = [];
+        for (const stage of line.split(' | ')) {
+          // Words as a shell parts them, as far as examples go: a word may stand in single quotes.
+          const words = Array.from(stage.matchAll(/'([^']*)'|\S+/g), ([word, inner]) => inner ?? word);
+          const [first, ...argv] = words;
+          expect(first).toBe('inkling');
+          const parsed = await parseCommandLine(argv);
+          names.push(parsed.kind === 'run' && parsed.invocation.command.name);
+        }
+        expect([line, names.at(-1)]).toEqual([line, command.name]);
+        expect(names).not.toContain(false);
       }
     }
   });
