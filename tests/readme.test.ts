@@ -41,7 +41,7 @@ describe('README', () => {
   const blocks = [...readme.matchAll(/^```console\n([\s\S]*?)^```$/gm)].map(([, text]) => text);
 
   test('shows every command at work', () => {
-    const shown = (name: string) => blocks.some((block) => block.includes(`inkling ${name} `));
+    const shown = (name: string) => blocks.some((block) => new RegExp(`inkling ${name}\\b`).test(block));
     const names = commands.filter((command) => command !== openCommand).map(({ name }) => name);
     expect(names.filter((name) => !shown(name))).toEqual([]);
   });
