@@ -1,6 +1,6 @@
 import type { Fact } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
-import type { Board } from './board.ts';
+import { type Board, ShrunkFacts } from './board.ts';
 import { type SearchTables, searchTablesOf } from './fact-search-tables.ts';
 
 /** Called for each placement and each strike that one fact supports, in the order in which they are made. */
@@ -27,10 +27,8 @@ export class SearchState {
   /** 1 where a search of two facts has to look at the candidate again. */
   readonly stale: Uint8Array;
 
-  readonly #queue: Uint16Array;
-  readonly #queued: Uint8Array;
-  #head = 0;
-  #waiting = 0;
+  /** Facts that are due to be looked at. */
+  readonly #due: ShrunkFacts;
   /** Whether anybody has looked at candidates since all were marked stale. */
   #watching = false;
 
@@ -43,8 +41,7 @@ export class SearchState {
     this.touchMask = tables.touchMask.slice();
     this.touchEnd = tables.touchStart.slice(1);
     this.stale = new Uint8Array(tables.candidateCount);
-    this.#queue = new Uint16Array(tables.factCount);
-    this.#queued = new Uint8Array(tables.factCount);
+    this.#due = new ShrunkFacts(tables.factCount);
   }
 
   /** Takes over the position of a board of the same layout. Every fact is due to be looked at. */
@@ -62,12 +59,9 @@ export class SearchState {
       this.placed[cell * size + digit - 1] = 1;
       this.placedCount += 1;
     }
-    this.#head = 0;
-    this.#waiting = 0;
     this.#watching = false;
     for (let fact = 0; fact < factCount; fact += 1) {
-      this.#queued[fact] = 0;
-      this.#wait(fact);
+      this.#due.add(fact);
       if (this.masks[fact] === 0) this.empty = fact;
     }
   }
@@ -75,15 +69,6 @@ export class SearchState {
   /** Whether every cell holds a digit and none is in conflict with another. */
   get isSolved(): boolean {
     return this.empty === -1 && this.placedCount === this.tables.cellCount;
-  }
-
-  #wait(fact: Fact): void {
-    if (this.#queued[fact] !== 0) return;
-    this.#queued[fact] = 1;
-    let at = this.#head + this.#waiting;
-    if (at >= this.#queue.length) at -= this.#queue.length;
-    this.#queue[at] = fact;
-    this.#waiting += 1;
   }
 
   /** Strikes a live candidate. */
@@ -94,7 +79,7 @@ export class SearchState {
       const fact = ownFact[i];
       this.masks[fact] &= ~ownBit[i];
       if (this.masks[fact] === 0) this.empty = fact;
-      this.#wait(fact);
+      this.#due.add(fact);
       if (this.#watching) this.#markStale(fact);
     }
   }
@@ -115,11 +100,9 @@ export class SearchState {
   closeUnderOne(tell: OneFactStep | null): void {
     const { tables, masks, live, placed } = this;
     const { candidateAt, size, cellCount, houseOf, digitOfFact, alignments, excludes } = tables;
-    while (this.#waiting > 0 && this.empty === -1) {
-      const fact = this.#queue[this.#head];
-      this.#head = this.#head + 1 === this.#queue.length ? 0 : this.#head + 1;
-      this.#waiting -= 1;
-      this.#queued[fact] = 0;
+    while (this.empty === -1) {
+      const fact = this.#due.take();
+      if (fact < 0) return;
       const mask = masks[fact];
       if ((mask & (mask - 1)) === 0) {
         const candidate = candidateAt[fact * size + 31 - Math.clz32(mask)];

@@ -124,18 +124,13 @@ export function searchTablesOf(layout: Layout): SearchTables {
   const known = cache.get(layout);
   if (known) return known;
   const { size, cellCount, houses } = layout;
-  const { factCount, candidateCount, candidateAt, placesIn, excludes } = tablesOf(layout);
+  const { factCount, candidateCount, candidateAt, placesIn, ownStart, ownFact, ownBit, excludes } =
+    tablesOf(layout);
   if (size > 29) throw new RangeError(`${layout.name}: the k-fact search takes up to 29 digits`);
   const conflictWords = (candidateCount + 31) >> 5;
   const conflict = new Int32Array(candidateCount * conflictWords);
-  const own = { start: [0], fact: [] as number[], bit: [] as number[] };
   const touch = { start: [0], fact: [] as number[], mask: [] as number[] };
   for (let c = 0; c < candidateCount; c += 1) {
-    for (const { fact, bit } of placesIn[c]) {
-      own.fact.push(fact);
-      own.bit.push(bit);
-    }
-    own.start.push(own.fact.length);
     const lost = new Map<number, number>();
     for (const other of excludes[c]) {
       conflict[c * conflictWords + (other >> 5)] |= 1 << (other & 31);
@@ -162,9 +157,9 @@ export function searchTablesOf(layout: Layout): SearchTables {
     digitOf: Uint8Array.from(candidates, (c) => (c % size) + 1),
     houseOf: Uint8Array.from(facts, (f) => (f < 0 ? 0 : Math.floor(f / size))),
     digitOfFact: Uint8Array.from(facts, (f) => (f < 0 ? 0 : (f % size) + 1)),
-    ownStart: Int32Array.from(own.start),
-    ownFact: Uint16Array.from(own.fact),
-    ownBit: Int32Array.from(own.bit),
+    ownStart,
+    ownFact,
+    ownBit,
     touchStart: Int32Array.from(touch.start),
     touchFact: Uint16Array.from(touch.fact),
     touchMask: Int32Array.from(touch.mask),

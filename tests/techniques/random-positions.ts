@@ -1,52 +1,78 @@
+import { decide } from '../../source/exact/solve.ts';
 import type { Layout } from '../../source/grid/layout.ts';
-import { digitOf } from '../../source/grid/layout.ts';
 import { Position } from '../../source/grid/position.ts';
+import { Board } from '../../source/techniques/board.ts';
+import { closeUnder } from '../../source/techniques/fact-search.ts';
+import type { Random } from '../random.ts';
 
-/** A seeded source of numbers in [0, 1): Tommy Ettinger's mulberry32 (public domain). */
-export function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-  };
+/** The solution of a position that has exactly one; throws where it has not. */
+export function solutionOf(position: Position): ArrayLike<number> {
+  const decision = decide(position);
+  if (decision.verdict !== 'one') throw new Error('the grid does not have exactly one solution');
+  return decision.solution;
 }
 
-/** The items in random order. */
-export function shuffled<T>(items: readonly T[], random: () => number): T[] {
-  const result = [...items];
-  for (let i = result.length - 1; i > 0; i -= 1) {
-    const j = Math.floor(random() * (i + 1));
-    [result[i], result[j]] = [result[j], result[i]];
+/** A full grid of a layout, from the empty one by random placements that leave it solvable. */
+export function randomSolution(layout: Layout, random: Random): ArrayLike<number> {
+  let position = Position.from(layout, new Uint8Array(layout.cellCount));
+  for (let tries = 0; tries < layout.size * 3; tries += 1) {
+    const open = [...position.candidates].filter((c) => position.placed[Math.floor(c / layout.size)] === 0);
+    if (open.length === 0) break;
+    const candidate = random.pick(open);
+    const next = position.place(Math.floor(candidate / layout.size), (candidate % layout.size) + 1);
+    if (decide(next).verdict !== 'none') position = next;
   }
-  return result;
+  const decision = decide(position);
+  switch (decision.verdict) {
+    case 'one':
+      return decision.solution;
+    case 'several':
+      return decision.witnesses[0];
+    case 'none':
+      throw new Error('the placements were said to leave the grid solvable');
+  }
 }
 
 /**
  * A position around a full solution: `open` cells are emptied, then each candidate that is not in the
  * solution is struck with chance `struck`, and each one that is with chance `wrong`.
  */
-export function randomPosition(
+export function positionAround(
   layout: Layout,
   solution: ArrayLike<number>,
-  random: () => number,
+  random: Random,
   { open, struck, wrong = 0 }: { open: number; struck: number; wrong?: number },
 ): Position {
-  const emptied = new Set(
-    shuffled(
-      Array.from(solution, (_, cell) => cell),
-      random,
-    ).slice(0, open),
-  );
+  const { size } = layout;
+  const cells = Array.from(solution, (_, cell) => cell);
+  const emptied = new Set(random.shuffle(cells).slice(0, open));
   const givens = Array.from(solution, (digit, cell) => (emptied.has(cell) ? 0 : digit));
   const position = Position.from(layout, givens);
-  return position.strike(
-    [...position.candidates].filter((candidate) => {
-      const cell = Math.floor(candidate / layout.size);
-      if (!emptied.has(cell)) return false;
-      return random() < (solution[cell] === digitOf(layout, candidate) ? wrong : struck);
-    }),
-  );
+  const gone = [...position.candidates].filter((candidate) => {
+    const cell = Math.floor(candidate / size);
+    const isTrue = solution[cell] === (candidate % size) + 1;
+    return emptied.has(cell) && random.unit() < (isTrue ? wrong : struck);
+  });
+  return position.strike(gone);
+}
+
+/**
+ * A grid, with up to `extra` true placements more, closed under k facts without being solved and with at most
+ * `open` open cells; null if that is not what comes out.
+ */
+export function stuckPosition(
+  grid: Position,
+  random: Random,
+  { k, open, extra }: { k: number; open: number; extra: number },
+): Position | null {
+  const solution = solutionOf(grid);
+  let position = grid;
+  for (let left = random.below(extra + 1); left > 0; left -= 1) {
+    const cell = random.below(grid.layout.cellCount);
+    if (position.placed[cell] === 0) position = position.place(cell, solution[cell]);
+  }
+  const board = Board.from(position);
+  const { end } = closeUnder(board, k);
+  const openCells = board.placed.filter((digit) => digit === 0).length;
+  return end === 'stuck' && openCells <= open ? board.toPosition() : null;
 }

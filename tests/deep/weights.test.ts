@@ -1,0 +1,153 @@
+import { describe, expect, it } from 'vitest';
+import { closeUnder, strikesUpTo, weightUpTo } from '../../source/techniques/fact-search.ts';
+import { diagonal, jagged, positionOf, six, small } from '../exact/grids.ts';
+import { hasPublished, publishedNote, readPublishedSet } from '../published.ts';
+import { Random } from '../random.ts';
+import { boardOf, close, isSolved, singlesAndLocked } from '../techniques/closure.ts';
+import { expectSameAsSlow, type Totals } from '../techniques/fact-search-laws.ts';
+import { positionAround, randomSolution, solutionOf, stuckPosition } from '../techniques/random-positions.ts';
+import { movePosition, randomSymmetry } from '../techniques/symmetry.ts';
+
+const deep = Number(process.env.INKLING_DEEP ?? 1);
+const seed = Number(process.env.INKLING_SEED ?? 20_260_102);
+console.log(`deep/weights.test.ts: seed ${seed}, INKLING_DEEP ${deep}`);
+
+/** How many grids have each weight up to 4; 5 stands for more. */
+function distribution(lines: readonly string[]): number[] {
+  const counts = [0, 0, 0, 0, 0, 0];
+  for (const line of lines) counts[weightUpTo(positionOf(line), 4)?.atLeast ?? 0] += 1;
+  return counts;
+}
+
+describe.skipIf(!hasPublished)(`weights of the published sets${publishedNote}`, () => {
+  const read = (name: string): string[] => (hasPublished ? readPublishedSet(name) : []);
+
+  it('all 49,151 seventeen-clue grids: the table of published/README.md', () => {
+    expect(distribution(read('seventeen-clue-49151.txt'))).toEqual([0, 37_373, 7_720, 3_221, 751, 86]);
+  });
+
+  it('weight 1 is singles and locked candidates, grid by grid', () => {
+    const differ = read('seventeen-clue-49151.txt').filter(
+      (line) =>
+        (weightUpTo(positionOf(line), 1)?.atMost === 1) !== isSolved(close(boardOf(line), singlesAndLocked)),
+    );
+    expect(differ).toEqual([]);
+  });
+
+  it('every grid of the hard set weighs more than 4 (published/README.md)', () => {
+    expect(distribution(read('hard-187.txt'))).toEqual([0, 0, 0, 0, 0, 187]);
+  });
+
+  // Own computation, no source; 10 of weight 1 are the closure of published/README.md.
+  it('top-95 and the random minimal grids', () => {
+    expect(distribution(read('top-95.txt'))).toEqual([0, 10, 23, 24, 11, 27]);
+    expect(distribution(read('random-minimal-2000.txt'))).toEqual([0, 1057, 270, 323, 276, 74]);
+  });
+
+  const mixed = (count: number, random: Random): string[] =>
+    random
+      .shuffle([
+        ...random.shuffle(read('random-minimal-2000.txt')).slice(0, count / 2),
+        ...random.shuffle(read('seventeen-clue-49151.txt')).slice(0, count / 4),
+        ...read('top-95.txt'),
+      ])
+      .slice(0, Math.round(count * deep));
+
+  it('5 random symmetries of 200 grids and 100 of 10 leave the weight as it is', () => {
+    const random = new Random(seed);
+    mixed(200, random).forEach((line, i) => {
+      const position = positionOf(line);
+      const weight = weightUpTo(position, 4);
+      for (let turn = 0; turn < (i < 10 ? 100 : 5); turn += 1) {
+        expect(weightUpTo(movePosition(randomSymmetry(random), position), 4), line).toEqual(weight);
+      }
+    });
+  });
+
+  it('a true given never raises the weight', () => {
+    const random = new Random(seed + 1);
+    for (const line of mixed(300, random)) {
+      const position = positionOf(line);
+      const solution = solutionOf(position);
+      let last = weightUpTo(position, 4)?.atLeast ?? 0;
+      let more = position;
+      for (let step = 0; step < 3; step += 1) {
+        const cell = random.pick([...more.placed.keys()].filter((c) => more.placed[c] === 0));
+        more = more.place(cell, solution[cell]);
+        const weight = weightUpTo(more, 4)?.atLeast ?? Number.POSITIVE_INFINITY;
+        expect(weight, line).toBeLessThanOrEqual(last);
+        last = weight;
+      }
+    }
+  });
+
+  it('four random orders of strikes reach the same', () => {
+    const random = new Random(seed + 2);
+    for (const line of mixed(40, random)) {
+      const expected = boardOf(line);
+      closeUnder(expected, 3);
+      for (let order = 0; order < 4; order += 1) {
+        const board = boardOf(line);
+        for (;;) {
+          const search = strikesUpTo(board, 3);
+          if (search.kind === 'broken') throw new Error(`${line} is broken`);
+          if (search.strikes.length === 0) break;
+          for (const { candidate } of random.shuffle(search.strikes).slice(0, 8)) board.strike(candidate);
+        }
+        expect(board.live, line).toEqual(expected.live);
+      }
+    }
+  });
+
+  it('300 positions closed under k - 1 facts for each k: the same strikes as all sets of facts', () => {
+    const random = new Random(seed + 3);
+    const grids = [...read('hard-187.txt'), ...read('top-95.txt')];
+    const totals: Totals = { strikes: [], broken: 0 };
+    for (const [k, open] of [
+      [2, 81],
+      [3, 42],
+      [4, 27],
+    ] as const) {
+      let met = 0;
+      for (let tries = 0; met < 300 * deep; tries += 1) {
+        expect(tries).toBeLessThan(300_000 * deep);
+        const position = stuckPosition(positionOf(random.pick(grids)), random, { k: k - 1, open, extra: 14 });
+        if (position === null) continue;
+        met += 1;
+        expectSameAsSlow(position, k, totals);
+      }
+      console.log(`closed under ${k - 1}: ${met} positions, strikes by facts ${totals.strikes}`);
+    }
+    for (const k of [2, 3, 4]) expect(totals.strikes[k]).toBeGreaterThan(100);
+  });
+});
+
+describe('300 random positions for each k and layout: the same strikes as all sets of facts', () => {
+  it.each([
+    ['plain', 2],
+    ['plain', 3],
+    ['plain', 4],
+    ['4x4', 4],
+    ['6x6', 4],
+    ['jagged', 3],
+    ['diagonal', 3],
+  ] as const)('%s, %i facts', (name, k) => {
+    const layout = { plain: positionOf('.'.repeat(81)).layout, '4x4': small, '6x6': six, jagged, diagonal }[
+      name
+    ];
+    const random = new Random(seed + k);
+    const totals: Totals = { strikes: [], broken: 0 };
+    const most = { 2: 70, 3: 40, 4: layout.size === 6 ? 20 : 26 }[k];
+    for (let i = 0; i < Math.round(300 * deep); i += 1) {
+      const position = positionAround(layout, randomSolution(layout, random), random, {
+        open: Math.ceil(Math.min(most, layout.cellCount) * (0.5 + 0.5 * random.unit())),
+        struck: 0.7 * random.unit(),
+        wrong: random.below(5) === 0 ? 0.05 : 0,
+      });
+      expectSameAsSlow(position, k, totals);
+    }
+    console.log(`${name}, ${k} facts: strikes by facts ${totals.strikes}, broken ${totals.broken}`);
+    expect(totals.broken).toBeGreaterThan(0);
+    expect(totals.strikes[2]).toBeGreaterThan(0);
+  });
+});
