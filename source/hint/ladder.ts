@@ -66,10 +66,11 @@ export function ladderFor(step: Step | Broken, start: Position): Ladder {
   const digitWords = digits.map((digit) => digitName(digit));
   const weights = step.kind === 'step' ? step.weights : [step.weight];
   const facing = sayWeights(weights);
-  const digitLine = say(
-    `${digits.length === 1 ? 'digit' : 'digits'} ${inARow(digitWords)}. ${sentence(facing)}`,
-  );
-  const patternLine = broken ? say('these facts cannot all hold', '!') : say(sayTechniques(techniques));
+  const about = digits.length === 1 ? 'digit' : 'digits';
+  const digitLine = say(digits.length === 0 ? facing : `${about} ${inARow(digitWords)}. ${sentence(facing)}`);
+  const patternLine = broken
+    ? say(facts.length === 1 ? 'this fact cannot hold' : 'these facts cannot all hold', '!')
+    : say(sayTechniques(techniques));
   const rung = (rest: Omit<HintRung, 'json'>, json: HintRung['json']): HintRung => ({ ...rest, json });
   return {
     kind: step.kind,
@@ -156,7 +157,8 @@ function conclusionLines(parts: readonly CheckedArgument[], written: Written | n
     const { conclusions } = argument;
     if (conclusions.kind === 'breaks') {
       const topics = argument.facts.map((fact) => sayTopic(layout, fact));
-      return [{ sign: '!', text: sentence(`${inARow(topics)} cannot all be met`) }];
+      const fails = topics.length === 1 ? 'cannot be met' : 'cannot all be met';
+      return [{ sign: '!', text: sentence(`${inARow(topics)} ${fails}`) }];
     }
     if (conclusions.kind === 'placements') {
       return conclusions.candidates.map((c) => ({
