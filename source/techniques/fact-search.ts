@@ -50,12 +50,12 @@ function refuterOf(state: SearchState, budget: SearchBudget, closed: boolean): R
   return refuter;
 }
 
-/** Goes through the position as it stands, fewest facts first; `enough` may end it after any number of facts. */
+/** Goes through the position as it stands, fewest facts first, to the end of what `until` says. */
 function searchUpTo(
   board: Board,
   k: number,
   budget: SearchBudget,
-  enough: (strikes: readonly FactStrike[]) => boolean,
+  until: 'all' | 'lightest' | 'first',
 ): FactSearch {
   const state = stateOf(board);
   const { tables, live, placed, masks } = state;
@@ -81,8 +81,9 @@ function searchUpTo(
       if (!facts) continue;
       struck[candidate] = 1;
       strikes.push({ candidate, facts });
+      if (until === 'first') break;
     }
-    if (budget.isSpent || enough(strikes)) break;
+    if (budget.isSpent || (until !== 'all' && strikes.length > 0)) break;
   }
   return { kind: 'strikes', strikes, complete: !budget.isSpent };
 }
@@ -94,7 +95,7 @@ function searchUpTo(
  * changed.
  */
 export function strikesUpTo(board: Board, k: number, budget = new SearchBudget()): FactSearch {
-  return searchUpTo(board, k, budget, () => false);
+  return searchUpTo(board, k, budget, 'all');
 }
 
 /** The strikes that k facts support and no fewer; otherwise as `strikesUpTo`. */
@@ -109,7 +110,15 @@ export function strikesByFacts(board: Board, k: number, budget = new SearchBudge
  * with them. Otherwise as `strikesUpTo`.
  */
 export function lightestStrikes(board: Board, k: number, budget = new SearchBudget()): FactSearch {
-  return searchUpTo(board, k, budget, (strikes) => strikes.length > 0);
+  return searchUpTo(board, k, budget, 'lightest');
+}
+
+/**
+ * The first strike of the least weight that there is, up to k facts, as the only one of `strikes`; none where
+ * there is none. It ends as soon as it has that one, and is proved the lightest all the same.
+ */
+export function lightestStrike(board: Board, k: number, budget = new SearchBudget()): FactSearch {
+  return searchUpTo(board, k, budget, 'first');
 }
 
 /** Closes the state under at most k facts, fewest first. */
