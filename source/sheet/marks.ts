@@ -3,7 +3,7 @@ import type { Fact } from '../argument/kernel.ts';
 import { digitsIn } from '../grid/candidates.ts';
 import { type Candidate, type Cell, candidateOf, type Digit, type DigitMask } from '../grid/layout.ts';
 import { Position } from '../grid/position.ts';
-import type { SheetState } from './state.ts';
+import type { SheetState, TagLetter } from './state.ts';
 
 /** The digit that stands in a cell, given or ink; 0 where it is open. */
 export const placedAt = (state: SheetState, cell: Cell): Digit => state.givens[cell] || state.ink[cell];
@@ -52,7 +52,7 @@ export const liveSpots = (state: SheetState, fact: Fact): Cell[] =>
   liveMarks(state, fact).map((mark) => Math.floor(mark / state.layout.size));
 
 /** The tags to show: those on live candidates of open cells. */
-export function liveTags(state: SheetState): ReadonlyMap<Candidate, string> {
+export function liveTags(state: SheetState): ReadonlyMap<Candidate, TagLetter> {
   const { candidates, layout } = positionOf(state);
   return new Map(
     [...state.tags].filter(

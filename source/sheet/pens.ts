@@ -3,7 +3,7 @@ import type { Fact } from '../argument/kernel.ts';
 import { CandidateSet } from '../grid/candidates.ts';
 import { type Candidate, type Cell, cellOf, type Digit, digitOf, type Layout } from '../grid/layout.ts';
 import { liveNote, placedAt, positionOf } from './marks.ts';
-import type { SheetEvent, SheetState } from './state.ts';
+import { type SheetEvent, type SheetState, type TagLetter, tagLetters } from './state.ts';
 
 const isCell = (layout: Layout, cell: Cell) => Number.isInteger(cell) && cell >= 0 && cell < layout.cellCount;
 const isDigit = (layout: Layout, digit: Digit) =>
@@ -63,11 +63,11 @@ function toggleStrikes(state: SheetState, candidates: readonly Candidate[]): She
   return { ...state, strikes: state.strikes.without(CandidateSet.of(state.layout, struck)) };
 }
 
-function tag(state: SheetState, candidate: Candidate, letter: string | null): SheetState {
+function tag(state: SheetState, candidate: Candidate, letter: TagLetter | null): SheetState {
   if ((state.tags.get(candidate) ?? null) === letter) return state;
   const tags = new Map(state.tags);
   if (letter === null) tags.delete(candidate);
-  else if (!/^[a-d]$/.test(letter) || !isLive(state, candidate)) return state;
+  else if (!tagLetters.includes(letter) || !isLive(state, candidate)) return state;
   else tags.set(candidate, letter);
   return { ...state, tags };
 }

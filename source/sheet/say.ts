@@ -73,8 +73,8 @@ export function sayEvent(layout: Layout, event: SheetEvent): string {
     case 'restart':
       return 'restart';
     case 'lock':
-      return 'lock the givens';
+      return 'locking the givens';
     case 'open':
-      return 'another grid';
+      return 'opening another grid';
   }
 }

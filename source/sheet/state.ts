@@ -3,6 +3,13 @@ import type { CandidateSet } from '../grid/candidates.ts';
 import type { Candidate, Cell, Digit, DigitMask, Layout } from '../grid/layout.ts';
 
 /**
+ * The letters of free tags, as they are kept and shown: unlike those of facts (`A`, `B`, ..) and unlike any
+ * digit. Two pairs: two letters for one colouring, two for another.
+ */
+export const tagLetters = ['m', 't', 'v', 'y'] as const;
+export type TagLetter = (typeof tagLetters)[number];
+
+/**
  * What is written on a sheet. Immutable. Marks are kept as they were made by hand; a mark whose candidate a
  * placed digit or a strike excludes is merely not shown and not counted, so taking the digit back brings the
  * mark back.
@@ -28,8 +35,8 @@ export interface SheetState {
   readonly claimed: ReadonlySet<Fact>;
   /** The fact whose marks are being written just now: not claimed until the person goes on to something else. */
   readonly inHand: Fact | null;
-  /** Free letters on candidates, for colouring by hand: `a` to `d`. */
-  readonly tags: ReadonlyMap<Candidate, string>;
+  /** Free letters on candidates, for colouring by hand. */
+  readonly tags: ReadonlyMap<Candidate, TagLetter>;
 }
 
 /** Every change of a sheet. One event is one undo step. Data only: it can be stored and replayed. */
@@ -59,7 +66,7 @@ export type SheetEvent =
   /** Writes every live candidate into the notes of all open cells that have none. */
   | { readonly kind: 'fill' }
   /** Sets or clears (null) the tag of a candidate. */
-  | { readonly kind: 'tag'; readonly candidate: Candidate; readonly tag: string | null }
+  | { readonly kind: 'tag'; readonly candidate: Candidate; readonly tag: TagLetter | null }
   /** Back to the givens alone. */
   | { readonly kind: 'restart' }
   /** Turns the ink into givens: the end of entering a grid by hand. */

@@ -2,10 +2,9 @@ import type { Candidate, Cell, Digit } from '../grid/layout.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import type { Drawing, HintRung, Ladder } from '../hint/rung.ts';
 import { slipsOf } from '../sheet/slips.ts';
-import type { Sheet, SheetState, Slip } from '../sheet/state.ts';
+import type { Sheet, SheetState, Slip, TagLetter } from '../sheet/state.ts';
 import type { KeyMode } from './action.ts';
 import type { TerminalSize } from './layout-sizes.ts';
-import type { Tag } from './tags.ts';
 
 export const pens = ['ink', 'note', 'spot', 'strike'] as const;
 export type Pen = (typeof pens)[number];
@@ -19,7 +18,7 @@ export type Mode =
   | { readonly kind: 'work' | 'find' | 'hold' | 'copy' | 'enter' }
   /** The keys of the mode that it was called from, over everything. */
   | { readonly kind: 'help'; readonly over: Mode }
-  | { readonly kind: 'tag'; readonly tag: Tag }
+  | { readonly kind: 'tag'; readonly tag: TagLetter }
   | { readonly kind: 'goto'; readonly row: number | null }
   /** `pastes` counts what was pasted into the line: after each the line's cursor goes to its end. */
   | { readonly kind: 'typed'; readonly text: string; readonly pastes: number }

@@ -7,7 +7,7 @@ import type { Drawing, DrawnCandidate } from '../hint/rung.ts';
 import { liveNote, liveSpots, liveTags, pendingFacts, placedAt, positionOf } from '../sheet/marks.ts';
 import type { SheetState, Slip } from '../sheet/state.ts';
 import type { Ground, Role } from './screen.ts';
-import { tagLook } from './tags.ts';
+import { tagRole } from './tags.ts';
 
 /** Everything that a picture of a grid shows; nothing that it does not. */
 export interface GridScene {
@@ -174,8 +174,8 @@ export function lookAt(scene: GridScene): GridLook {
     }
     const tag = tags.get(candidate);
     if (tag !== undefined) {
-      const { letter, role } = tagLook(tag);
-      return signed(role, { char: letter, role });
+      const role = tagRole(tag);
+      return signed(role, { char: tag, role });
     }
     const spot = spots.get(candidate);
     if (spot) {

@@ -1,25 +1,14 @@
-import { cellOf, digitOf, type Layout } from '../grid/layout.ts';
-import { cellName, digitName } from '../grid/names.ts';
 import { sayEvent } from '../sheet/say.ts';
 import { redo, undo } from '../sheet/sheet.ts';
-import type { SheetEvent } from '../sheet/state.ts';
 import type { App } from './app-state.ts';
 import { say, withSheet } from './saying.ts';
-import { tagLook } from './tags.ts';
-
-/** A move in a few words; tags by the letters that are shown. */
-function sayMove(layout: Layout, event: SheetEvent): string {
-  if (event.kind !== 'tag' || event.tag === null) return sayEvent(layout, event);
-  const { candidate, tag } = event;
-  return `tag ${tagLook(tag).letter} ${cellName(layout, cellOf(layout, candidate))} ${digitName(digitOf(layout, candidate))}`;
-}
 
 /** The sheet some moves back, and what has been taken back. `nothing` is said where there is nothing to. */
 export function takeBack(app: App, moves: number, nothing = 'Nothing to undo.'): App {
   const { past, state } = app.sheet;
   const first = past.at(-moves);
   if (moves === 0 || !first) return say(app, nothing);
-  const move = sayMove(state.layout, first.event);
+  const move = sayEvent(state.layout, first.event);
   const back = withSheet(app, undo(app.sheet, moves));
   return say(back, moves === 1 ? `Took back ${move}.` : `Took back ${moves} moves, to before ${move}.`);
 }
@@ -29,5 +18,5 @@ export function doAgain(app: App): App {
   const next = app.sheet.future.at(-1);
   if (!next) return say(app, 'Nothing to redo.');
   const done = withSheet(app, redo(app.sheet));
-  return say(done, `Did ${sayMove(app.sheet.state.layout, next.event)} again.`);
+  return say(done, `Did ${sayEvent(app.sheet.state.layout, next.event)} again.`);
 }

@@ -8,7 +8,7 @@ import { factRole } from './grid-look.ts';
 import { keyOf } from './keymap.ts';
 import type { Role } from './screen.ts';
 import { knownPosition, placesShown } from './shown.ts';
-import { tagLook } from './tags.ts';
+import { tagRole } from './tags.ts';
 
 /** A piece of a panel line; pieces follow each other without gaps. */
 export type Piece = readonly [text: string, role: Role];
@@ -157,7 +157,7 @@ function cellLines(app: App, width: number): PanelLine[] {
   wide('struck', names(digits.filter((digit) => state.strikes.has(at(digit)))));
   const tagged = digits.flatMap((digit) => {
     const tag = state.tags.get(at(digit));
-    return tag === undefined ? [] : [`${digitName(digit)}${tagLook(tag).letter}`];
+    return tag === undefined ? [] : [`${digitName(digit)}${tag}`];
   });
   if (tagged.length > 0) wide('tags', tagged.join(' '));
   return lines;
@@ -198,11 +198,11 @@ function penLines(app: App): PanelLine[] {
 
 function tagLines(app: App): PanelLine[] {
   if (app.mode.kind !== 'tag') return [];
-  const { letter, role } = tagLook(app.mode.tag);
+  const { tag } = app.mode;
   return [
     [
       ['tag    ', 'dim'],
-      [letter, role],
+      [tag, tagRole(tag)],
     ],
   ];
 }

@@ -1,18 +1,16 @@
+import { type TagLetter, tagLetters } from '../sheet/state.ts';
 import type { Role } from './screen.ts';
 
-/**
- * The free tags, as the sheet keeps them and as they are shown. The letters shown are neither those of facts
- * (`A`, `B`, ..) nor like a digit, and come in two pairs: two colours for one colouring, two for another.
- */
-export const tags = [
-  { tag: 'a', letter: 'm', role: 'tagFirst' },
-  { tag: 'b', letter: 't', role: 'tagSecond' },
-  { tag: 'c', letter: 'v', role: 'tagFirst' },
-  { tag: 'd', letter: 'y', role: 'tagSecond' },
-] as const satisfies readonly { tag: string; letter: string; role: Role }[];
+const roles: Readonly<Record<TagLetter, Role>> = {
+  m: 'tagFirst',
+  t: 'tagSecond',
+  v: 'tagFirst',
+  y: 'tagSecond',
+};
 
-export type Tag = (typeof tags)[number]['tag'];
+/** How a tag is shown: the first and the second of a pair in two colours. */
+export const tagRole = (letter: TagLetter): Role => roles[letter];
 
-/** How a tag of the sheet is shown. */
-export const tagLook = (tag: string): { readonly letter: string; readonly role: Role } =>
-  tags.find((each) => each.tag === tag) ?? tags[0];
+/** The letter that comes after this one, round again. */
+export const tagAfter = (letter: TagLetter): TagLetter =>
+  tagLetters[(tagLetters.indexOf(letter) + 1) % tagLetters.length];

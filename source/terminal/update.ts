@@ -2,7 +2,7 @@ import type { Digit } from '../grid/layout.ts';
 import type { Ladder } from '../hint/rung.ts';
 import type { View } from '../path/step.ts';
 import type { Standing } from '../sheet/look-over.ts';
-import type { SheetState } from '../sheet/state.ts';
+import { type SheetState, tagLetters } from '../sheet/state.ts';
 import { viewOf } from '../sheet/view.ts';
 import type { ActionName } from './actions.ts';
 import {
@@ -36,7 +36,7 @@ import type { TerminalSize } from './layout-sizes.ts';
 import { move, stepTo } from './moving.ts';
 import { openGrid, readPaste } from './pasting.ts';
 import { say, sayRemarks, sayStanding, withSheet } from './saying.ts';
-import { tags } from './tags.ts';
+import { tagAfter } from './tags.ts';
 import { readTyped } from './typed-line.ts';
 
 /** What can happen to the workbench. */
@@ -176,12 +176,11 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
     case 'bivalue':
       return only({ ...quiet, showBivalue: !app.showBivalue });
     case 'tag':
-      return only({ ...quiet, hint: null, mode: { kind: 'tag', tag: tags[0].tag } });
+      return only({ ...quiet, hint: null, mode: { kind: 'tag', tag: tagLetters[0] } });
     case 'next-tag': {
       const { mode } = app;
       if (mode.kind !== 'tag') return only(app);
-      const at = tags.findIndex(({ tag }) => tag === mode.tag);
-      return only({ ...quiet, mode: { kind: 'tag', tag: tags[(at + 1) % tags.length].tag } });
+      return only({ ...quiet, mode: { kind: 'tag', tag: tagAfter(mode.tag) } });
     }
     case 'undo':
       return only(takeBack(quiet, 1));

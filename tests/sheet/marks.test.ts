@@ -239,7 +239,7 @@ describe('what is shown', () => {
     const tagged = reduce(play(sheetOf(empty), 'r4c8:16 5@c8:r4,r6'), {
       kind: 'tag',
       candidate: 34 * 9 + 5,
-      tag: 'b',
+      tag: 't',
     });
     const fact = [...tagged.state.spots.keys()][0];
     const shows = ({ state }: typeof tagged) => [

@@ -139,11 +139,11 @@ test.each<[SheetEvent, string]>([
   [{ kind: 'take', placements: [0], strikes: [30] }, 'r1c1=1, r1c4<>4'],
   [{ kind: 'erase', cell: 80 }, 'erase r9c9'],
   [{ kind: 'fill' }, 'all candidates'],
-  [{ kind: 'tag', candidate: 10, tag: 'b' }, 'tag b r1c2 2'],
+  [{ kind: 'tag', candidate: 10, tag: 't' }, 'tag t r1c2 2'],
   [{ kind: 'tag', candidate: 10, tag: null }, 'no tag r1c2 2'],
   [{ kind: 'restart' }, 'restart'],
-  [{ kind: 'lock' }, 'lock the givens'],
-  [{ kind: 'open', name: '\u001b[2J', givens: [], notes: [] }, 'another grid'],
+  [{ kind: 'lock' }, 'locking the givens'],
+  [{ kind: 'open', name: '\u001b[2J', givens: [], notes: [] }, 'opening another grid'],
 ])('%j is called %s', (event, words) => {
   expect(sayEvent(plain, event)).toBe(words);
 });

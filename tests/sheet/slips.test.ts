@@ -236,7 +236,7 @@ describe('where it came in', () => {
     const givens = Array.from({ length: 81 }, (_, cell) => (cell === 0 ? 5 : 0));
     const notes = Array.from({ length: 81 }, (_, cell) => (cell === 1 ? 0b10000 : 0));
     const pasted = reduce(sheetOf(empty), { kind: 'open', name: 'b', givens, notes });
-    expect(told(play(pasted, 'r9c9=1'))).toEqual(['r1c2 was noted 5; it is gone. | 2 another grid']);
+    expect(told(play(pasted, 'r9c9=1'))).toEqual(['r1c2 was noted 5; it is gone. | 2 opening another grid']);
     expect(slipsOf(newSheet(plain, givens, 'b', notes))[0].undoSteps).toBe(0);
   });
 
