@@ -1,29 +1,9 @@
-import { gridForms } from '../grid/write.ts';
 import { rungs } from '../hint/rung.ts';
 import { colourFlags } from '../platform/capabilities.ts';
-import type { Command, Flag } from './command.ts';
+import type { Command } from './command.ts';
+import { aboutGrids, assume, json, jsonl } from './common-flags.ts';
+import { check, convert, make } from './grid-catalogue.ts';
 import { pathForms } from './path-forms.ts';
-
-const json: Flag = { kind: 'switch', name: 'json', summary: 'prints one JSON object' };
-const jsonl: Flag = {
-  kind: 'switch',
-  name: 'jsonl',
-  summary: 'takes many grids, prints one JSON object a line for each, in input order',
-};
-
-const assume: Flag = {
-  kind: 'choice',
-  name: 'assume',
-  value: 'WHAT',
-  summary: 'what arguments may take for granted',
-  choices: ['nothing', 'one-solution'],
-  fallback: 'nothing',
-};
-
-const aboutGrids =
-  'A grid is a file, - for stdin, or an argument of 81 signs with . 0 * _ or - for blanks. A file may hold ' +
-  'the 81 signs, nine lines, boxes drawn around the cells, a table of candidates, CSV or TSV, with remarks ' +
-  "after #; many grids stand one a line. A file whose name starts with a hyphen goes behind '--'.";
 
 /** What runs where no command is named. */
 export const openCommand: Command = {
@@ -49,33 +29,6 @@ export const openCommand: Command = {
   negative: null,
   notes: [aboutGrids],
   load: () => import('./open.ts'),
-};
-
-const check: Command = {
-  name: 'check',
-  summary: 'says whether a grid has no solution, one, or several',
-  operands: '[FILE|-|GRID]',
-  mostOperands: 1,
-  flags: [
-    json,
-    jsonl,
-    {
-      kind: 'switch',
-      name: 'redundant',
-      summary: 'lists the givens that could be left out, each by itself',
-    },
-  ],
-  examples: [
-    { line: 'inkling check puzzle.txt', does: 'says in words what is the matter with the grid, if anything' },
-    { line: 'inkling check --jsonl grids.txt', does: 'one JSON object for each grid of a file' },
-  ],
-  negative: 'no solution, several solutions, givens that clash, or some lines bad',
-  notes: [
-    'Where a table of candidates is given, a cell can hold only what its list says.',
-    'Prints {schema, puzzle, givens, verdict: one|none|several|clash, solution?, witnesses?, clashes?}.',
-    aboutGrids,
-  ],
-  load: () => import('./check.ts'),
 };
 
 const hint: Command = {
@@ -115,36 +68,6 @@ const hint: Command = {
     aboutGrids,
   ],
   load: () => import('./hint.ts'),
-};
-
-const convert: Command = {
-  name: 'convert',
-  summary: 'writes grids in another form',
-  operands: '[FILE|-|GRID]',
-  mostOperands: 1,
-  flags: [
-    {
-      kind: 'choice',
-      name: 'to',
-      value: 'FORM',
-      summary: 'the form to write',
-      choices: gridForms.map((form) => form.name),
-    },
-    json,
-    jsonl,
-  ],
-  examples: [
-    { line: 'inkling convert --to line puzzle.txt', does: 'the grid as 81 signs' },
-    { line: 'inkling convert --to candidates puzzle.txt', does: 'a table of all candidates' },
-  ],
-  negative: 'some lines are bad',
-  notes: [
-    { title: 'Forms', rows: gridForms.map((form) => [form.name, form.description]) },
-    'To candidates, a grid that lists none is written with every candidate that its givens allow. Many grids ' +
-      'are written one after the other, forms of several lines with an empty line between them.',
-    aboutGrids,
-  ],
-  load: () => import('./convert.ts'),
 };
 
 const argue: Command = {
@@ -329,6 +252,7 @@ export const commands: readonly Command[] = [
   weigh,
   verify,
   convert,
+  make,
 ];
 
 /** The command of a name as it is typed; null if there is none. What runs without a name has none. */

@@ -17,7 +17,19 @@ export type Flag = {
       /** What is taken where the flag is not given; absent: the flag must be given. */
       readonly fallback?: string;
     }
+  | {
+      /** A whole number; may be left out. */
+      readonly kind: 'number';
+      readonly value: string;
+      readonly least: number;
+      readonly most: number;
+      /** What is taken where the flag is not given, written out; absent: the command decides. */
+      readonly fallback?: string;
+    }
 );
+
+/** A flag that comes with a value. */
+export type ValueFlag = Exclude<Flag, { kind: 'switch' }>;
 
 /** A line that can be typed as it stands, and what it does. */
 export interface Example {
@@ -53,7 +65,7 @@ export interface Command {
 export interface Invocation {
   readonly command: Command;
   readonly operands: readonly string[];
-  /** Switches that are on, and the value of each choice, fallbacks filled in. */
+  /** Switches that are on, and the value of each other flag, fallbacks filled in; numbers in digits. */
   readonly flags: ReadonlyMap<string, string>;
 }
 

@@ -1,6 +1,6 @@
 import { commands, openCommand } from './catalogue.ts';
 import type { Command, Example, Flag, Note } from './command.ts';
-import { flagText, typedAs, usageLine } from './usage.ts';
+import { flagText, typedAs, usageLine, valuesOf } from './usage.ts';
 
 /** As wide as the smallest terminal that is planned for. */
 const width = 79;
@@ -39,7 +39,8 @@ const examples = (list: readonly Example[]): string[] => [
 function flagRow(flag: Flag): readonly [string, string] {
   if (flag.kind === 'switch') return [flagText(flag), flag.summary];
   const fallback = flag.fallback === undefined ? '' : `; ${flag.fallback} where not given`;
-  return [flagText(flag), `${flag.summary}: ${flag.choices.join(', ')}${fallback}`];
+  const values = flag.kind === 'choice' ? flag.choices.join(', ') : valuesOf(flag);
+  return [flagText(flag), `${flag.summary}: ${values}${fallback}`];
 }
 
 const exitLines = (negative: string | null): string[] => [

@@ -1,7 +1,7 @@
 import { commandNamed, commands, openCommand } from './catalogue.ts';
-import type { Command, Flag, Invocation } from './command.ts';
+import type { Command, Invocation, ValueFlag } from './command.ts';
 import type { Mistake } from './mistake.ts';
-import { helpFor, typedAs } from './usage.ts';
+import { helpFor, typedAs, valuesOf } from './usage.ts';
 
 /** What a command line asks for. */
 export type CommandLine =
@@ -47,28 +47,37 @@ async function refuseToken(command: Command, token: string): Promise<CommandLine
   return unknownWord('flag', name, known, helpFor(command));
 }
 
-/** The value of one choice, or what is wrong with it. */
-async function readChoice(
+/** Whether a text is a number that the flag takes. */
+const isNumberFor = (flag: ValueFlag & { kind: 'number' }, raw: string): boolean =>
+  /^\d{1,15}$/.test(raw) && Number(raw) >= flag.least && Number(raw) <= flag.most;
+
+/** The value of one flag, null where it has none, or what is wrong with it. */
+async function readValue(
   command: Command,
-  flag: Flag & { kind: 'choice' },
+  flag: ValueFlag,
   raw: string | boolean | undefined,
-): Promise<{ value: string } | CommandLine> {
-  const choices = flag.choices.join(', ');
+): Promise<{ value: string | null } | CommandLine> {
+  const values = valuesOf(flag);
   if (raw === undefined) {
     if (flag.fallback !== undefined) return { value: flag.fallback };
-    return mistaken(
-      `'${typedAs(command)}' needs --${flag.name} ${flag.value}`,
-      `${flag.value} is one of: ${choices}`,
-    );
+    if (flag.kind === 'number') return { value: null };
+    return mistaken(`'${typedAs(command)}' needs --${flag.name} ${flag.value}`, `${flag.value} is ${values}`);
   }
   if (raw === '' || typeof raw === 'boolean') {
-    return mistaken(`--${flag.name} needs a value`, `it is one of: ${choices}`);
+    return mistaken(`--${flag.name} needs a value`, `it is ${values}`);
   }
-  if (flag.choices.includes(raw)) return { value: raw };
-  const { nearest } = await import('./nearest.ts');
-  const near = nearest(raw, flag.choices);
-  const meant = near === null ? '' : `did you mean '${near}'? `;
-  return mistaken(`--${flag.name} does not know '${raw}'`, `${meant}it is one of: ${choices}`);
+  switch (flag.kind) {
+    case 'number':
+      if (isNumberFor(flag, raw)) return { value: String(Number(raw)) };
+      return mistaken(`--${flag.name} can not be '${raw}'`, `it is ${values}`);
+    case 'choice': {
+      if (flag.choices.includes(raw)) return { value: raw };
+      const { nearest } = await import('./nearest.ts');
+      const near = nearest(raw, flag.choices);
+      const meant = near === null ? '' : `did you mean '${near}'? `;
+      return mistaken(`--${flag.name} does not know '${raw}'`, `${meant}it is ${values}`);
+    }
+  }
 }
 
 async function readInvocation(command: Command, argv: readonly string[]): Promise<CommandLine> {
@@ -98,9 +107,9 @@ async function readInvocation(command: Command, argv: readonly string[]): Promis
       if (value === true) flags.set(flag.name, '');
       continue;
     }
-    const choice = await readChoice(command, flag, value);
-    if ('kind' in choice) return choice;
-    flags.set(flag.name, choice.value);
+    const read = await readValue(command, flag, value);
+    if ('kind' in read) return read;
+    if (read.value !== null) flags.set(flag.name, read.value);
   }
   return { kind: 'run', invocation: { command, operands: raw.operands, flags } };
 }

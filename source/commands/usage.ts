@@ -1,8 +1,18 @@
-import type { Command, Flag } from './command.ts';
+import type { Command, Flag, ValueFlag } from './command.ts';
 
 /** `inkling check`, or `inkling` for what runs where no command is named. */
 export const typedAs = (command: Command): string =>
   command.name === 'open' ? 'inkling' : `inkling ${command.name}`;
+
+/** What a flag's value may be: `line, rows`, `a whole number from 1 to 9`. */
+export function valuesOf(flag: ValueFlag): string {
+  switch (flag.kind) {
+    case 'choice':
+      return `one of: ${flag.choices.join(', ')}`;
+    case 'number':
+      return `a whole number from ${flag.least} to ${flag.most}`;
+  }
+}
 
 /** Where the help is. */
 export const helpFor = (command: Command): string =>

@@ -8,6 +8,7 @@ import { checkGrid } from '../../source/commands/check.ts';
 import { convertGrid } from '../../source/commands/convert.ts';
 import { findInGrid } from '../../source/commands/find.ts';
 import { hintGrid } from '../../source/commands/hint.ts';
+import { makePuzzles } from '../../source/commands/make.ts';
 import { pathOfGrid } from '../../source/commands/path.ts';
 import { parseAsked, traceGrid } from '../../source/commands/trace.ts';
 import { verifyJson } from '../../source/commands/verify.ts';
@@ -82,6 +83,10 @@ const printed: Readonly<Record<string, readonly object[]>> = {
   trace: grids.flatMap((grid) => asked.map((one) => traceGrid(grid, one).json)),
   weigh: grids.flatMap((grid) => [1, 2, 3].map((upTo) => weighGrid(grid, upTo).json)),
   verify: paths.map((path) => verifyJson(JSON.stringify(path))),
+  make: (['none', 'half-turn', 'diagonal'] as const).flatMap((symmetry) => {
+    const puzzles = makePuzzles({ layout: plain, seed: 1, symmetry }, gridForms[0]);
+    return [puzzles.next().value.json, puzzles.next().value.json];
+  }),
   convert: grids.flatMap((grid) => gridForms.map((form) => convertGrid(grid, form).json)),
 };
 
