@@ -34,30 +34,35 @@ export function sayPlace(layout: Layout, fact: Fact, place: Candidate): string {
   return cellName(layout, cell);
 }
 
-/** `the 7 of column 2`, or `r4c8`: which fact, without its places. */
-export function sayWhichFact(layout: Layout, fact: Fact): string {
+/** `7 of column 2`, or `r4c8`: which fact, without its places. */
+export function sayTopic(layout: Layout, fact: Fact): string {
   const parts = factParts(layout, fact);
   return parts.kind === 'cell'
     ? cellName(layout, parts.cell)
-    : `the ${digitName(parts.digit)} of ${sayHouse(parts.house)}`;
+    : `${digitName(parts.digit)} of ${sayHouse(parts.house)}`;
 }
 
+/** The same within a sentence: `the 7 of column 2`, or `r4c8`. */
+export const sayWhichFact = (layout: Layout, fact: Fact): string =>
+  fact < layout.cellCount ? sayTopic(layout, fact) : `the ${sayTopic(layout, fact)}`;
+
 /**
- * A fact as it stands in the position, without a full stop: `1 of column 1: r2 or r5`, `r4c8 is 1 or 6`. With
- * one place left `7 of row 3: only c5`, `r4c8 is 6`; with none `7 of row 3: no place`, `r4c8 has nothing left`.
+ * A fact with the places given, without a full stop: `1 of column 1: r2 or r5`, `r4c8 is 1 or 6`. With one
+ * place left `7 of row 3: only c5`, `r4c8 is 6`; with none `7 of row 3: no place`, `r4c8 has nothing left`.
  */
-export function sayFact(position: Position, fact: Fact): string {
-  const { layout } = position;
-  const parts = factParts(layout, fact);
-  const places = placesOf(position, fact).map((place) => sayPlace(layout, fact, place));
-  if (parts.kind === 'cell') {
-    const cell = cellName(layout, parts.cell);
-    return places.length === 0 ? `${cell} has nothing left` : `${cell} is ${list(places, 'or')}`;
+export function sayFactIn(layout: Layout, fact: Fact, candidates: readonly Candidate[]): string {
+  const topic = sayTopic(layout, fact);
+  const places = candidates.map((place) => sayPlace(layout, fact, place));
+  if (fact < layout.cellCount) {
+    return places.length === 0 ? `${topic} has nothing left` : `${topic} is ${list(places, 'or')}`;
   }
-  const subject = `${digitName(parts.digit)} of ${sayHouse(parts.house)}`;
-  if (places.length === 0) return `${subject}: no place`;
-  return `${subject}: ${places.length === 1 ? 'only ' : ''}${list(places, 'or')}`;
+  if (places.length === 0) return `${topic}: no place`;
+  return `${topic}: ${places.length === 1 ? 'only ' : ''}${list(places, 'or')}`;
 }
+
+/** A fact as it stands in the position, as `sayFactIn` says it. */
+export const sayFact = (position: Position, fact: Fact): string =>
+  sayFactIn(position.layout, fact, placesOf(position, fact));
 
 /** Houses of one kind together, `rows 2 and 5`; others one by one, `row 2 and box 5`. */
 export function sayHouses(houses: readonly House[]): string {

@@ -1,5 +1,6 @@
 import { factName, weightOf } from '../argument/fact.ts';
 import { type CheckedArgument, type Fact, placesOf } from '../argument/kernel.ts';
+import { list, sayFactIn, sayPlace, sayTopic } from '../argument/words.ts';
 import { type Candidate, cellOf, conflicts, digitOf, type Layout } from '../grid/layout.ts';
 import { cellName, digitName, placementName, strikeName } from '../grid/names.ts';
 import type { Position } from '../grid/position.ts';
@@ -7,17 +8,7 @@ import type { Holds, Refused, Stated, WeakSpot } from '../path/argue.ts';
 import { techniqueById } from '../techniques/catalogue.ts';
 import { drawFacts, type Lettered, lettered } from './draw.ts';
 import type { Drawing, DrawnCandidate, HintLine } from './rung.ts';
-import {
-  byDigit,
-  cellsInARow,
-  inARow,
-  sayFact,
-  sayFacts,
-  sayNumber,
-  sayPlace,
-  sayTopic,
-  sentence,
-} from './words.ts';
+import { byDigit, cellsInARow, sayFacts, sayNumber, sentence } from './words.ts';
 
 /** What is said and drawn of an argument that somebody states. */
 export interface ArgueAnswer {
@@ -36,7 +27,7 @@ export const sayArgued = (stated: Stated, argued: Holds | Refused): ArgueAnswer 
   argued.kind === 'holds' ? sayHolds(argued) : sayRefused(stated, argued);
 
 const factLines = ({ layout }: Position, facts: readonly Lettered[]): HintLine[] =>
-  facts.map(({ fact, letter, places }) => line(letter, sayFact(layout, fact, places)));
+  facts.map(({ fact, letter, places }) => line(letter, sayFactIn(layout, fact, places)));
 
 const inFigures = (facts: number): string => `${facts} ${facts === 1 ? 'fact' : 'facts'}`;
 
@@ -60,7 +51,7 @@ function alreadyLines(
   );
   return [
     ...open.map(([digit, group]) => {
-      const names = inARow(group.map((x) => cellName(layout, cellOf(layout, x))));
+      const names = list(group.map((x) => cellName(layout, cellOf(layout, x))));
       return line(
         '/',
         `${names} had lost ${group.length === 1 ? 'its' : 'their'} ${digitName(digit)} already`,
@@ -68,7 +59,7 @@ function alreadyLines(
     }),
     ...[...cells].map((cell) => line('/', `${cellName(layout, cell)} is ${digitName(placed[cell])}`)),
     ...byDigit(layout, leftOut).map(([digit, group]) => {
-      const names = inARow(group.map((x) => cellName(layout, cellOf(layout, x))));
+      const names = list(group.map((x) => cellName(layout, cellOf(layout, x))));
       return line(
         '!',
         `${digitName(digit)} in ${names} is left out by the marks, and nothing else rules it out`,
@@ -94,7 +85,7 @@ function sayHolds(argued: Holds): ArgueAnswer {
       ? 'Holds.'
       : needed.length === 1
         ? `Holds, and ${names(needed)[0]} alone is enough.`
-        : `Holds, and ${inARow(names(needed))} are enough.`;
+        : `Holds, and ${list(names(needed))} are enough.`;
   const what =
     conclusions.kind === 'breaks'
       ? `${needed.length === 1 ? 'this fact' : `these ${sayFacts(needed.length)}`} cannot all be met`
@@ -143,7 +134,7 @@ function sayPart(part: CheckedArgument): string {
 /** `weak spot: 7 of column 2. The marks say r3 or r8, and nothing rules out r5`. */
 function sayWeakSpot(layout: Layout, { fact, marked, leftOut }: WeakSpot): string {
   const places = (some: readonly Candidate[]) =>
-    inARow(
+    list(
       some.map((x) => sayPlace(layout, fact, x)),
       'or',
     );
@@ -204,7 +195,7 @@ function sayFollowing(layout: Layout, { conclusions }: Stated, supported: readon
   if (supported.length === 0) return [];
   const name = conclusions.kind === 'placements' ? placementName : strikeName;
   const names = supported.map((x) => name(layout, x));
-  return [line('', `${inARow(names)} ${names.length === 1 ? 'does' : 'do'} follow`)];
+  return [line('', `${list(names)} ${names.length === 1 ? 'does' : 'do'} follow`)];
 }
 
 /**
@@ -234,7 +225,7 @@ function sayPlaces(layout: Layout, places: readonly Candidate[]): string {
     const digit = digitOf(layout, place);
     groups.set(digit, [...(groups.get(digit) ?? []), cellName(layout, cellOf(layout, place))]);
   }
-  const said = [...groups].map(([digit, cells]) => `${digitName(digit)} in ${inARow(cells)}`);
+  const said = [...groups].map(([digit, cells]) => `${digitName(digit)} in ${list(cells)}`);
   return said.length < 2 ? said.join('') : `${said.slice(0, -1).join(', ')} and ${said[said.length - 1]}`;
 }
 
@@ -258,7 +249,7 @@ function sayOpen(
   const digit = digitName(digitOf(layout, candidate));
   if (places.length === 0) {
     const those = facts.filter((fact) => placesOf(position, fact).includes(candidate));
-    const names = inARow(those.map((fact) => factName(layout, fact)));
+    const names = list(those.map((fact) => factName(layout, fact)));
     return {
       lines: [line('=', `${digit} in ${cell} is itself a place of ${names}`)],
       overlooked: null,

@@ -1,8 +1,9 @@
 import { type Argument, type Fact, placesOf } from '../argument/kernel.ts';
+import { sayPlace, sayTopic, sayWhichFact } from '../argument/words.ts';
 import { type Candidate, cellOf, conflicts, digitOf, type Layout } from '../grid/layout.ts';
 import { cellName, digitName } from '../grid/names.ts';
 import type { Position } from '../grid/position.ts';
-import { byDigit, cellsInARow, sayPlace, sayTopic, sentence } from './words.ts';
+import { byDigit, cellsInARow, sentence } from './words.ts';
 
 interface Open {
   readonly fact: Fact;
@@ -25,7 +26,7 @@ function closing(layout: Layout, open: readonly Open[], path: string): string[] 
   for (;;) {
     const empty = rest.find(({ places }) => places.length === 0);
     if (empty) {
-      said.push(`${path}nothing is left for ${ofTopic(layout, empty.fact)}.`);
+      said.push(`${path}nothing is left for ${sayWhichFact(layout, empty.fact)}.`);
       return said;
     }
     const next = rest.reduce<Open | null>(
@@ -47,13 +48,10 @@ function closing(layout: Layout, open: readonly Open[], path: string): string[] 
   }
 }
 
-const ofTopic = (layout: Layout, fact: Fact): string =>
-  fact < layout.cellCount ? sayTopic(layout, fact) : `the ${sayTopic(layout, fact)}`;
-
 /** `the 7 of column 2 is in r3`, `r4c8 is 6`. */
 function sayChoice(layout: Layout, fact: Fact, place: Candidate): string {
   if (fact < layout.cellCount) return `${sayTopic(layout, fact)} is ${sayPlace(layout, fact, place)}`;
-  return `${ofTopic(layout, fact)} is in ${sayPlace(layout, fact, place)}`;
+  return `${sayWhichFact(layout, fact)} is in ${sayPlace(layout, fact, place)}`;
 }
 
 /**

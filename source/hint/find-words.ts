@@ -1,11 +1,12 @@
 import { factName } from '../argument/fact.ts';
+import { sayFactIn } from '../argument/words.ts';
 import { type Candidate, cellOf, digitOf, type Layout } from '../grid/layout.ts';
 import { cellName, digitName } from '../grid/names.ts';
 import type { Position } from '../grid/position.ts';
 import type { Instance } from '../path/find.ts';
 import { drawFacts, lettered } from './draw.ts';
 import type { Drawing, DrawnCandidate, HintLine } from './rung.ts';
-import { byDigit, cellsInARow, sayFact, sentence } from './words.ts';
+import { byDigit, cellsInARow, sentence } from './words.ts';
 
 /** What is said and drawn of one instance of a pattern. */
 export interface ShownInstance {
@@ -49,7 +50,7 @@ export function showInstance(position: Position, { finding, weight, fresh }: Ins
             ...goes(layout, fresh, '×', ''),
             ...goes(layout, others, '/', ', as a lighter argument shows anyway'),
           ],
-    facts: facts.map(({ fact, letter, places }) => line(letter, sayFact(layout, fact, places))),
+    facts: facts.map(({ fact, letter, places }) => line(letter, sayFactIn(layout, fact, places))),
     drawing: drawFacts(position, facts, drawn),
   };
 }

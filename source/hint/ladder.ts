@@ -1,6 +1,7 @@
 import { withClaims } from '../argument/claim.ts';
 import { factName, factParts, weightOf } from '../argument/fact.ts';
 import type { Argument, CheckedArgument, Fact, OneSolutionToken } from '../argument/kernel.ts';
+import { list, sayFactIn, sayTopic } from '../argument/words.ts';
 import { type Candidate, cellOf, type Digit, digitOf } from '../grid/layout.ts';
 import { cellName, digitName, placementName, sayHouse, strikeName } from '../grid/names.ts';
 import type { Position } from '../grid/position.ts';
@@ -12,7 +13,7 @@ import { sayCases } from './cases.ts';
 import { drawFacts, drawHouse, type Lettered, lettered } from './draw.ts';
 import type { DrawnCandidate, HintLine, HintRung, Ladder } from './rung.ts';
 import { houseToLookAt } from './where.ts';
-import { byDigit, cellsInARow, inARow, sayFact, sayFacts, sayNumber, sayTopic, sentence } from './words.ts';
+import { byDigit, cellsInARow, sayFacts, sayNumber, sentence } from './words.ts';
 
 const schema = 1;
 
@@ -67,7 +68,7 @@ export function ladderFor(step: Step | Broken, start: Position): Ladder {
   const weights = step.kind === 'step' ? step.weights : [step.weight];
   const facing = sayWeights(weights);
   const about = digits.length === 1 ? 'digit' : 'digits';
-  const digitLine = say(digits.length === 0 ? facing : `${about} ${inARow(digitWords)}. ${sentence(facing)}`);
+  const digitLine = say(digits.length === 0 ? facing : `${about} ${list(digitWords)}. ${sentence(facing)}`);
   const patternLine = broken
     ? say(facts.length === 1 ? 'this fact cannot hold' : 'these facts cannot all hold', '!')
     : say(sayTechniques(techniques));
@@ -143,7 +144,10 @@ function digitsOf(position: Position, facts: readonly Lettered[]): Digit[] {
 }
 
 const factLines = ({ layout }: Position, facts: readonly Lettered[]): HintLine[] =>
-  facts.map(({ fact, letter, places }) => ({ sign: letter, text: sentence(sayFact(layout, fact, places)) }));
+  facts.map(({ fact, letter, places }) => ({
+    sign: letter,
+    text: sentence(sayFactIn(layout, fact, places)),
+  }));
 
 /** The phrase of the technique, or prose from the order in which the cases close. */
 function proseOf({ position, argument }: CheckedArgument): string[] {
@@ -158,7 +162,7 @@ function conclusionLines(parts: readonly CheckedArgument[], written: Written | n
     if (conclusions.kind === 'breaks') {
       const topics = argument.facts.map((fact) => sayTopic(layout, fact));
       const fails = topics.length === 1 ? 'cannot be met' : 'cannot all be met';
-      return [{ sign: '!', text: sentence(`${inARow(topics)} ${fails}`) }];
+      return [{ sign: '!', text: sentence(`${list(topics)} ${fails}`) }];
     }
     if (conclusions.kind === 'placements') {
       return conclusions.candidates.map((c) => ({
@@ -176,7 +180,10 @@ function conclusionLines(parts: readonly CheckedArgument[], written: Written | n
   });
   if (written?.kind !== 'spot') return lines;
   const { layout } = parts[0].position;
-  return [...lines, { sign: '=', text: sentence(`left: ${sayFact(layout, written.fact, written.places)}`) }];
+  return [
+    ...lines,
+    { sign: '=', text: sentence(`left: ${sayFactIn(layout, written.fact, written.places)}`) },
+  ];
 }
 
 function drawnConclusions(parts: readonly CheckedArgument[]): DrawnCandidate[] {

@@ -1,5 +1,6 @@
 import { weightOf } from '../argument/fact.ts';
 import type { CheckedArgument } from '../argument/kernel.ts';
+import { list } from '../argument/words.ts';
 import { type Candidate, cellOf, digitOf, type Layout } from '../grid/layout.ts';
 import { cellName, digitName } from '../grid/names.ts';
 import type { Analysis } from '../path/analysis.ts';
@@ -7,7 +8,7 @@ import type { Path } from '../path/whole.ts';
 import { techniqueById } from '../techniques/catalogue.ts';
 import { ladderFor } from './ladder.ts';
 import type { HintLine } from './rung.ts';
-import { byDigit, cellsInARow, inARow, sayFacts, sayNumber, sentence } from './words.ts';
+import { byDigit, cellsInARow, sayFacts, sayNumber, sentence } from './words.ts';
 
 /** A step as it is told: what is concluded, by what, and the whole argument below. */
 export interface ToldStep {
@@ -27,11 +28,11 @@ const concludedFrom = ({ position, argument }: CheckedArgument): string => {
   if (conclusions.kind === 'breaks') return 'something cannot be right';
   const { candidates } = conclusions;
   if (conclusions.kind === 'placements') {
-    return inARow(
+    return list(
       candidates.map((c) => `${cellName(layout, cellOf(layout, c))} is ${digitName(digitOf(layout, c))}`),
     );
   }
-  return inARow(
+  return list(
     byDigit(layout, candidates).map(
       ([digit, group]) => `${digitName(digit)} goes from ${cellsInARow(layout, group)}`,
     ),
@@ -63,7 +64,7 @@ export function sayAnalysis({ start, steps, solved }: Path, analysis: Analysis):
   const { layout } = start;
   const numbers = (indices: readonly number[]) => indices.map((index) => String(index + 1));
   const stepsOf = (indices: readonly number[]) =>
-    `${indices.length === 1 ? 'step' : 'steps'} ${inARow(numbers(indices))}`;
+    `${indices.length === 1 ? 'step' : 'steps'} ${list(numbers(indices))}`;
   const spare = analysis.essential.flatMap((is, index) => (is ? [] : [index]));
   const releasing = analysis.weights.flatMap((weight, index) =>
     weight > 1 && analysis.available[index].releases === 1 ? [index] : [],

@@ -78,7 +78,7 @@ describe('what is said of an argument that holds', () => {
   test('a placement; facts that cannot all be met', () => {
     expect(said(scene('7@r4:r4c7'), 'r4c7=7 by 7@r4')).toEqual([
       'Holds. Hidden single, 1 fact.',
-      'A 7 of row 4: c7.',
+      'A 7 of row 4: only c7.',
       '= r4c7 is 7.',
     ]);
     expect(said(scene('r1c1:12 r1c2:12 r1c3:12'), 'breaks by r1c1 r1c2 r1c3')[0]).toBe(
