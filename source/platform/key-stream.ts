@@ -33,10 +33,12 @@ export const systemTimer: Timer = {
 };
 
 /**
- * What became of an event: `true`, it was dealt with; `false`, it is somebody else's; `'ink'`, it belongs to
- * Ink's `useInput` (a text input), even if that is not on the screen yet.
+ * What became of an event: `true`, it was dealt with; `'shown'`, the same, and the next event waits until it is
+ * on the screen; `false`, it is somebody else's; `'ink'`, it belongs to
+ * Ink's `useInput` (a text input), even if that is not on the screen yet; `'ink-text'`, the same, and so do the
+ * keys right behind it that type text, which then go there in one piece.
  */
-export type Disposition = boolean | 'ink';
+export type Disposition = boolean | 'shown' | 'ink' | 'ink-text';
 export type EventHandler = (event: TerminalEvent) => Disposition;
 
 export interface KeyStreamOptions extends KeyParserOptions {
@@ -118,6 +120,7 @@ export class InkInput extends EventEmitter {
  * never go to Ink. While a typed line is open the handler answers `'ink'` for the keys that the line should
  * have. The next event is not handed out before Ink has dealt with such a key, so that `:r4c7=3⏎j` sent in one
  * burst does what the same keys do one by one, though the line is mounted only after `:` and gone after `⏎`.
+ * Text that is typed ahead goes to the line in one piece, since Ink draws the screen anew for each.
  * All other events of a burst are handed out at once: keep state in a reducer, not in a component's closure.
  *
  * What arrives before anybody listens is kept.
@@ -216,8 +219,10 @@ export class KeyStream {
         if (this.#handlers.length === 0 && !this.ink.isRead) return;
         const event = this.#queue.shift()!;
         const disposition = this.#ask(event);
-        if (event.kind !== 'key' || disposition === true) continue;
-        if (disposition === 'ink' || this.ink.isRead) this.#giveToInk(event);
+        if (disposition === 'shown') this.#settle();
+        if (event.kind !== 'key' || disposition === true || disposition === 'shown') continue;
+        const isInks = disposition === 'ink' || disposition === 'ink-text';
+        if (isInks || this.ink.isRead) this.#giveToInk(event, disposition === 'ink-text');
       }
     } finally {
       this.#delivering = false;
@@ -232,9 +237,20 @@ export class KeyStream {
     return false;
   }
 
-  #giveToInk(key: KeyEvent): void {
-    const sequence = keySequence(key);
-    if (sequence === undefined) return;
+  /** The text of the keys at the head of the queue, taken off it. */
+  #takeText(): string {
+    let text = '';
+    for (let next = this.#queue[0]; next?.kind === 'key' && next.text !== undefined; next = this.#queue[0]) {
+      text += next.text;
+      this.#queue.shift();
+    }
+    return text;
+  }
+
+  #giveToInk(key: KeyEvent, withText: boolean): void {
+    const first = keySequence(key);
+    if (first === undefined) return;
+    const sequence = withText ? first + this.#takeText() : first;
     if (this.ink.isRead) {
       this.#offer(sequence);
       return;

@@ -20,8 +20,8 @@ export type Mode =
   | { readonly kind: 'help'; readonly over: Mode }
   | { readonly kind: 'tag'; readonly tag: TagLetter }
   | { readonly kind: 'goto'; readonly row: number | null }
-  /** `pastes` counts what was pasted into the line: after each the line's cursor goes to its end. */
-  | { readonly kind: 'typed'; readonly text: string; readonly pastes: number }
+  /** `entries` counts what changed the line otherwise than key by key: its cursor then goes to its end. */
+  | { readonly kind: 'typed'; readonly text: string; readonly entries: number }
   | { readonly kind: 'paste'; readonly grids: readonly NamedGrid[]; readonly index: number };
 
 /** Everything that the screen is drawn from. Immutable. */

@@ -93,15 +93,20 @@ function drawTinyPanel(canvas: Canvas, x: number, app: App): void {
   if (app.held !== null) canvas.text(x, 8, `hold ${app.held}`, 'strong');
 }
 
+/** Where the typed line's prompt stands, and how many columns its text has, the cursor behind it included. */
+export function typedLinePlace(plan: ScreenPlan): { readonly x: number; readonly room: number } {
+  const x = Math.max(0, plan.textX - 2);
+  return { x, room: plan.width - x - 3 };
+}
+
 /** Message or typed line. Without a panel it also tells of hints and slips, page by page. */
 function drawMessage(canvas: Canvas, plan: ScreenPlan, app: App, hasPanel: boolean): void {
   const { messageY: y, textX: x, textWidth: width } = plan;
   if (app.mode.kind === 'typed') {
-    const prompt = Math.max(0, x - 2);
+    const { x: prompt, room } = typedLinePlace(plan);
     canvas.put(prompt, y, ':', 'strong');
-    const room = plan.width - prompt - 3;
     const text = [...app.mode.text];
-    canvas.text(prompt + 2, y, text.slice(Math.max(0, text.length - room)).join(''), 'text');
+    canvas.text(prompt + 2, y, text.slice(Math.max(0, text.length - room + 1)).join(''), 'text');
     return;
   }
   if (hasPanel) {

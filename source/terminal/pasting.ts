@@ -13,7 +13,7 @@ const firstLine = (text: string): string => safeText(text.split('\n', 1)[0] ?? '
 export function readPaste(app: App, text: string, truncated: boolean): App {
   if (app.mode.kind === 'typed') {
     const { mode } = app;
-    return { ...app, mode: { ...mode, text: mode.text + firstLine(text), pastes: mode.pastes + 1 } };
+    return { ...app, mode: { ...mode, text: mode.text + firstLine(text), entries: mode.entries + 1 } };
   }
   if (truncated) return say(app, 'The paste is too long, so nothing was read.');
   const { layout } = app.sheet.state;

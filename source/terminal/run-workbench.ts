@@ -60,7 +60,7 @@ export function handle(store: Store, event: TerminalEvent): Disposition {
   switch (event.kind) {
     case 'paste':
       store.send({ kind: 'paste', text: event.text, truncated: event.truncated });
-      return true;
+      return dealtWith(store);
     case 'key':
       return handleKey(store, event);
     case 'mouse':
@@ -70,12 +70,23 @@ export function handle(store: Store, event: TerminalEvent): Disposition {
   }
 }
 
+/** What the typed line does with keys that type nothing. */
+const lineKeys: ReadonlySet<string> = new Set(['left', 'right', 'backspace', 'delete']);
+
 function handleKey(store: Store, key: KeyEvent): Disposition {
   const mode = keyModeOf(store.app());
   const chord = keyChord(key);
-  // What is typed into the typed line is Ink's, even before the line is on the screen.
   const name = actionFor(mode, chord);
-  if (mode === 'typed' && (name === null || name === 'submit')) return 'ink';
+  // What is typed into the typed line is Ink's, even before the line is on the screen.
+  if (mode === 'typed' && name === null) {
+    if (key.text !== undefined) return 'ink-text';
+    // Anything else would be typed as the letter in it.
+    return lineKeys.has(chord) ? 'ink' : true;
+  }
+  if (name === 'submit') return 'ink';
   store.send({ kind: 'key', chord });
-  return true;
+  return mode === 'typed' ? dealtWith(store) : true;
 }
+
+/** A typed line that was changed from outside is mounted anew, and only then takes what is typed next. */
+const dealtWith = (store: Store): Disposition => (keyModeOf(store.app()) === 'typed' ? 'shown' : true);

@@ -11,6 +11,14 @@ export const sheetActions = [
     footer: { typed: ['do it', 0] },
   },
   {
+    name: 'clear-line',
+    keys: ['ctrl+u'],
+    modes: ['typed'],
+    group: 'Program',
+    help: 'empty the line',
+    footer: { typed: ['empty it', 2] },
+  },
+  {
     name: 'leave',
     keys: ['escape'],
     modes: keyModes,

@@ -225,7 +225,12 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
       return only({ ...app, mode: { ...mode, index }, page: 0 });
     }
     case 'type':
-      return only({ ...quiet, mode: { kind: 'typed', text: '', pastes: 0 } });
+      return only({ ...quiet, mode: { kind: 'typed', text: '', entries: 0 } });
+    case 'clear-line': {
+      const { mode } = app;
+      if (mode.kind !== 'typed') return only(app);
+      return only({ ...quiet, mode: { kind: 'typed', text: '', entries: mode.entries + 1 } });
+    }
     case 'submit':
       return app.mode.kind === 'typed' ? submit(app, app.mode.text) : only(app);
     case 'keys':
@@ -332,6 +337,6 @@ function submit(app: App, text: string): Update {
     case 'action':
       return perform(closed, typed.name, typed.digit);
     case 'wrong':
-      return only({ ...say(app, ...typed.lines), mode: { kind: 'typed', text, pastes: 0 } });
+      return only({ ...say(app, ...typed.lines), mode: { kind: 'typed', text, entries: 0 } });
   }
 }

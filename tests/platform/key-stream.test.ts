@@ -339,6 +339,30 @@ describe('handlers and Ink', () => {
     expect(taken).toEqual(['"h"', '":"', '"j"']);
   });
 
+  test('text typed ahead goes to the line in one piece, up to the next key that types none', () => {
+    const timer = new FakeTimer();
+    const keys = new KeyStream({ timer });
+    keys.subscribe((event) => (event.kind === 'key' && event.text !== undefined ? 'ink-text' : 'ink'));
+    const { turns } = inkReader(keys);
+    keys.feed('r4c7=3 é\x1b[Dx\x7f\r');
+    timer.advance(0);
+    expect(turns.flat()).toEqual(['r4c7=3 é', '\x1b[D', 'x', '\x7f', '\r']);
+  });
+
+  test('after what must be on the screen first, the next key waits a turn', () => {
+    const timer = new FakeTimer();
+    const keys = new KeyStream({ timer });
+    const taken: string[] = [];
+    keys.subscribe((event) => {
+      taken.push(said(event));
+      return taken.length === 1 ? 'shown' : true;
+    });
+    keys.feed('ab');
+    expect(taken).toEqual(['"a"']);
+    timer.advance(0);
+    expect(taken).toEqual(['"a"', '"b"']);
+  });
+
   test('a key for a line that never comes is dropped, and life goes on', () => {
     const timer = new FakeTimer();
     const keys = new KeyStream({ timer });

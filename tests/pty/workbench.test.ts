@@ -159,6 +159,20 @@ test('a burst with a typed line in it does what the same keys do one by one', as
   await app.waitFor('digit   3');
 });
 
+test('a line far longer than the screen, and one emptied and typed anew, in one burst each', async () => {
+  const app = await start();
+  app.type(`:${'r5c4 '.repeat(300)}r5c4=2\rj`);
+  await app.waitFor('26 placed');
+  await app.waitFor(/^r6\W/m);
+  app.press(':', 'r', '1');
+  app.paste('c');
+  app.type('9<>1');
+  app.press('ctrl+u', 'ctrl+t');
+  app.type('r5c6:67 r5c6\r');
+  await app.waitFor('note   6 7');
+  expect(app.text()).not.toContain('struck 1');
+});
+
 test('quitting asks once about unsaved work and gives the terminal back', async () => {
   const app = await start({ watchTermios: true });
   expect(app.modes()).toMatchObject({ alternateScreen: true, bracketedPaste: true });

@@ -152,4 +152,19 @@ describe('the typed line', () => {
     expect(lines).toHaveLength(23);
     expect(lines[22]).toContain('esc leave');
   });
+
+  test('of a longer line the part around the cursor shows, the cursor in it', async () => {
+    const { cursors, plain, stdin, expected } = await typing('x');
+    stdin.write(`${'r1c1=3 '.repeat(20)}r9c9`);
+    await settled();
+    expect(trimmed(plain())[21]).toMatch(/^ : .* r1c1=3 r9c9$/);
+    expect(trimmed(plain())[21]).toBe(expected()[21]);
+    expect(cursors.at(-1)).toEqual({ x: 78, y: 21 });
+    for (let left = 0; left < 150; left += 1) {
+      stdin.write('\u001b[D');
+      await settled();
+    }
+    expect(trimmed(plain())[21]).toMatch(/^ : xr1c1=3 r1c1=3/);
+    expect(cursors.at(-1)).toEqual({ x: 3, y: 21 });
+  });
 });

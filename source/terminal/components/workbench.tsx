@@ -1,5 +1,5 @@
 import { type ReactNode, useCallback, useInsertionEffect, useMemo, useSyncExternalStore } from 'react';
-import { draw } from '../draw.ts';
+import { draw, typedLinePlace } from '../draw.ts';
 import { planScreen } from '../layout-sizes.ts';
 import type { Screen } from '../screen.ts';
 import type { Store } from '../store.ts';
@@ -30,9 +30,10 @@ export function Workbench({ store, theme, ascii, digits, placeCursor }: Workbenc
   if (!plan || !typed) return <ScreenRows screen={screen} theme={theme} />;
   const row = (
     <TypedLine
-      key={typed.pastes}
+      key={typed.entries}
       text={typed.text}
-      indent={Math.max(0, plan.textX - 2)}
+      indent={typedLinePlace(plan).x}
+      room={typedLinePlace(plan).room}
       onChange={(text) => store.send({ kind: 'typed', text })}
       onSubmit={(text) => store.send({ kind: 'submit', text })}
       onCursor={onCursor}
