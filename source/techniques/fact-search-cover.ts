@@ -59,13 +59,14 @@ export class Cover {
     const { ownStart, ownFact } = this.#tables;
     const count = this.#count;
     const places = this.#places;
+    const spent = SPENT;
     for (; this.#wanted > 0; this.#wanted -= 1) {
       for (let at = this.#at; at < this.#length; at += 1) {
         const place = places[at];
         if (count[place] !== this.#wanted) continue;
         let still = 0;
         for (let i = ownStart[place]; i < ownStart[place + 1]; i += 1) {
-          if (this.#added[ownFact[i]] === this.#visit && masks[ownFact[i]] < SPENT) still += 1;
+          if (this.#added[ownFact[i]] === this.#visit && masks[ownFact[i]] < spent) still += 1;
         }
         if (still < this.#wanted) {
           count[place] = still;

@@ -193,6 +193,7 @@ export class World {
     const { masks, singlePlace } = this;
     const oldSingles = this.#singles;
     const oldAligned = this.#aligned;
+    const spent = SPENT;
     const end = touchEnd[candidate];
     for (let i = tables.touchStart[candidate]; i < end; i += 1) {
       const fact = touchFact[i];
@@ -212,7 +213,7 @@ export class World {
           known ||= other === place;
         }
         if (!known) this.#noteSingle(fact, place);
-      } else if (fact >= cellCount && after < SPENT && after !== before) {
+      } else if (fact >= cellCount && after < spent && after !== before) {
         const number = alignments.of(houseOf[fact], after);
         if (number > 0) this.#noteAligned(fact, number, after);
       }
