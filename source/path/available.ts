@@ -2,7 +2,6 @@ import type { Candidate } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
 import { Board } from '../techniques/board.ts';
 import { SearchBudget, strikesUpTo } from '../techniques/fact-search.ts';
-import { searchTablesOf } from '../techniques/fact-search-tables.ts';
 import { isSingle } from '../techniques/finding.ts';
 import { Nets, type Refutation } from './nets.ts';
 
@@ -28,7 +27,8 @@ export function availableIn(position: Position, weight: number): Available {
   const struck = new Map<Candidate, Refutation>(search.strikes.map((strike) => [strike.candidate, strike]));
   const beyond = weight > searchedFacts || !search.complete;
   if (beyond) {
-    const nets = new Nets(board, searchTablesOf(board.layout).alignments);
+    const nets = new Nets(board);
+    nets.load();
     for (const net of nets.upTo(weight)) {
       if (!struck.has(net.candidate)) struck.set(net.candidate, net);
     }

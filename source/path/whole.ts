@@ -3,8 +3,9 @@ import type { Argument, CheckedArgument, Fact, OneSolutionToken } from '../argum
 import { decide } from '../exact/solve.ts';
 import type { Candidate } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
-import { catalogue } from '../techniques/catalogue.ts';
-import { closeUnder, lightestStrikes, SearchBudget } from '../techniques/fact-search.ts';
+import { patterns } from '../techniques/catalogue.ts';
+import { FactPursuit } from '../techniques/fact-pursuit.ts';
+import { lightestStrike, SearchBudget } from '../techniques/fact-search.ts';
 import { hardest } from './hardest.ts';
 import { argumentsIn, unnamed } from './minimal.ts';
 import { nameOf } from './name.ts';
@@ -33,6 +34,9 @@ export interface PathOptions {
 
 /** How many worlds an exact search of one position for three and four facts may look at. */
 const provedWorlds = 20_000_000;
+/** The facts of the lightest net where two facts do nothing any more, and of the largest sets and fish. */
+const lightestNet = 3;
+const largestPattern = 4;
 /** How many of the lightest nets are worth the search for a minimal set of their facts. */
 const netsShrunk = 4;
 
@@ -56,6 +60,7 @@ class Pathfinder {
   readonly #enough: () => boolean;
   readonly #token: OneSolutionToken | undefined;
   #nets: Nets | null = null;
+  #pursuit: FactPursuit | null = null;
 
   constructor(working: Working, { proved = false, enough, token }: PathOptions) {
     this.#token = token;
@@ -69,27 +74,19 @@ class Pathfinder {
     for (;;) {
       working.followOne(this.#enough);
       if (working.isSolved || working.isBroken || this.#enough()) return;
-      if (!this.#followTwo() && !this.#takeHeavy()) return;
-      if (this.#enough()) return;
+      if (!this.#takeTwo() && !this.#takeHeavy()) return;
     }
   }
 
-  /**
-   * Takes every strike that two facts support, and what single facts make of it, as long as there are any.
-   * False if there was none.
-   */
-  #followTwo(): boolean {
-    const working = this.#working;
-    const closure = closeUnder(working.board.copy(), 2);
-    let taken = false;
-    for (const { candidate, facts } of closure.steps) {
-      if (facts.length !== 2 || working.board.live[candidate] === 0) continue;
-      const strikes = reachOf(working.board, facts) ?? [candidate];
-      taken = this.#strike(facts, strikes) || taken;
-      working.followOne(this.#enough);
-      if (working.isBroken || this.#enough()) break;
-    }
-    return taken;
+  /** Takes all that two facts strike in the position as it stands; false if that is nothing. */
+  #takeTwo(): boolean {
+    const { board } = this.#working;
+    this.#pursuit ??= new FactPursuit(board);
+    const strike = this.#pursuit.next();
+    if (strike === null) return false;
+    const { candidate, facts } = strike;
+    // Single facts do nothing here, so none of what the two reach can do with fewer.
+    return this.#strike(facts, reachOf(board, facts) ?? [candidate]);
   }
 
   /** Strikes candidates by facts that none of them can do without, under the name that this has. */
@@ -109,30 +106,26 @@ class Pathfinder {
   /** Takes the lightest step of a position in which two facts do nothing any more. */
   #takeHeavy(): boolean {
     if (this.#proved) {
-      const search = lightestStrikes(this.#working.board, 4, new SearchBudget(provedWorlds));
+      const search = lightestStrike(this.#working.board, 4, new SearchBudget(provedWorlds));
       if (search.kind === 'broken') return false;
       const [first] = search.strikes;
       if (first) return this.#takeAllBy(first.facts, first.candidate);
     }
-    if (this.#takeNamed(3, 3)) return true;
-    this.#nets ??= new Nets(this.#working.board, this.#working.alignments);
-    const { position } = this.#working;
-    const nets = this.#nets.lightest(netsShrunk).flatMap(({ candidate, facts }) => {
+    const { board, position } = this.#working;
+    this.#nets ??= new Nets(board);
+    this.#nets.load();
+    const found = this.#nets.lightest(netsShrunk, lightestNet);
+    if (found[0]?.facts.length === lightestNet) return this.#takeAllBy(found[0].facts, found[0].candidate);
+    const nets = found.flatMap(({ candidate, facts }) => {
       const conclusions = { kind: 'strikes' as const, candidates: [candidate] };
       const [checked] = argumentsIn(position, { technique: unnamed, facts, conclusions });
       return checked ? [{ candidate, facts: checked.argument.facts }] : [];
     });
     nets.sort((a, b) => a.facts.length - b.facts.length);
     const [net] = nets;
-    if (
-      !this.#proved &&
-      (!net || net.facts.length > 4) &&
-      this.#takeNamed(4, net ? net.facts.length - 1 : 99)
-    ) {
-      return true;
-    }
+    if (this.#takePattern(net ? net.facts.length - 1 : Number.POSITIVE_INFINITY)) return true;
     if (net) return this.#takeAllBy(net.facts, net.candidate);
-    const last = hardest(this.#working.board);
+    const last = hardest(board);
     return last !== null && this.#takeAllBy(last.facts, last.candidate);
   }
 
@@ -157,24 +150,23 @@ class Pathfinder {
     );
   }
 
-  /** Takes the lightest instance that the catalogue's techniques of these weights have. */
-  #takeNamed(from: number, to: number): boolean {
+  /**
+   * Takes the lightest instance of a pattern of fixed size, of at most so many facts. Chains and the like are
+   * what follows from an assumption, and nets find them.
+   */
+  #takePattern(most: number): boolean {
     const { board, position } = this.#working;
-    let best: CheckedArgument | null = null;
-    let most = to;
-    for (const technique of catalogue) {
-      if (technique.weight < from || (technique.assumes !== 'nothing' && !this.#token)) continue;
-      if (technique.weight > from && most < from) break;
+    for (const technique of sizedPatterns) {
+      if (technique.weight > most || (technique.assumes !== 'nothing' && !this.#token)) continue;
       for (const finding of technique.find(board)) {
-        if (finding.conclusions.kind !== 'strikes') continue;
         for (const checked of argumentsIn(position, finding, this.#token)) {
-          const weight = weightOf(position.layout, checked.argument);
-          if (weight > most) continue;
-          best = checked;
-          most = weight - 1;
+          if (weightOf(position.layout, checked.argument) <= most) return this.#take(checked.argument);
         }
       }
     }
-    return best !== null && this.#take(best.argument);
+    return false;
   }
 }
+
+/** Patterns of more than two facts whose instances all have the same number, lightest first. */
+const sizedPatterns = patterns.filter(({ weight }) => weight > 2 && weight <= largestPattern);
