@@ -1,5 +1,10 @@
+import { countDigits } from '../grid/candidates.ts';
 import type { DigitMask, Layout } from '../grid/layout.ts';
+import { type Meeting, meetingsOf, starts } from './general-tables.ts';
 import { type Search, type SearchLimits, type SearchOutcome, soleDigit } from './search.ts';
+
+/** With no more cells of two digits than this, digits with two places in a house are looked at as well. */
+const fewTwos = 8;
 
 /**
  * Exact search over any layout, from its houses alone.
@@ -40,6 +45,8 @@ export class GeneralSearch implements Search {
   /** How often branching on a cell ended in a contradiction; steers later branching in the same run. */
   readonly #failures: Float64Array;
   #found = 0;
+  /** How many solutions each one found now stands for. */
+  #ways = 1;
   #branched = 0;
   #limits: SearchLimits = { solutions: 2, nodes: Number.POSITIVE_INFINITY };
 
@@ -67,6 +74,7 @@ export class GeneralSearch implements Search {
   run(masks: ArrayLike<DigitMask>, limits: SearchLimits): SearchOutcome {
     this.#found = 0;
     this.#branched = 0;
+    this.#ways = 1;
     this.#limits = limits;
     this.#failures.fill(0);
     const finished = limits.solutions <= 0 || !this.#load(masks) || this.#search(0);
@@ -230,6 +238,17 @@ export class GeneralSearch implements Search {
       this.#branched += 1;
       const cell = Math.floor(choice / 32);
       const bit = 1 << (choice % 32);
+      if (this.#found >= 2 && this.#onlyTwos(base)) {
+        // Each solution below stands for two: changing every open cell to its other digit gives another. (All
+        // open digits then have two places in each house: there are as many as cells, and none has just one.)
+        this.#nodes[base + cell] = bit;
+        this.#note(cell, bit);
+        if (!this.#propagate(base)) return true;
+        this.#ways *= 2;
+        const through = this.#search(base);
+        this.#ways /= 2;
+        return through;
+      }
       const next = base + this.#stride;
       this.#nodes.copyWithin(next, base, next);
       this.#nodes[next + cell] = bit;
@@ -257,18 +276,27 @@ export class GeneralSearch implements Search {
         witness[cell] = soleDigit(this.#nodes[base + cell]);
       }
     }
-    this.#found += 1;
+    this.#found = Math.min(this.#found + this.#ways, this.#limits.solutions);
+  }
+
+  #onlyTwos(base: number): boolean {
+    for (let cell = 0; cell < this.#cellCount; cell += 1) {
+      const rest = this.#nodes[base + cell] & (this.#nodes[base + cell] - 1);
+      if ((rest & (rest - 1)) !== 0) return false;
+    }
+    return true;
   }
 
   /**
    * The candidate to branch on, as `cell * 32 + digit - 1`; -1 where every cell is settled. A cell with two
-   * digits whose peers hold most of them, weighed by past contradictions; where there is none, a digit with
-   * two places in a house; else a cell with fewest digits.
+   * digits whose peers hold most of them, weighed by past contradictions; where such cells are few, perhaps a
+   * digit with two places in a house; else a cell with fewest digits.
    */
   #choose(base: number): number {
     const nodes = this.#nodes;
     let best = -1;
     let bestScore = 0;
+    let twos = 0;
     let smallest = -1;
     let fewest = 99;
     for (let cell = 0; cell < this.#cellCount; cell += 1) {
@@ -285,6 +313,7 @@ export class GeneralSearch implements Search {
         }
         continue;
       }
+      twos += 1;
       const low = mask & -mask;
       const score =
         this.#effect(base, cell, low) * this.#effect(base, cell, rest) * (1 + this.#failures[cell]);
@@ -293,9 +322,11 @@ export class GeneralSearch implements Search {
         best = cell * 32 + 31 - Math.clz32(low);
       }
     }
-    if (best >= 0) return best;
-    if (smallest < 0) return -1;
-    const pair = this.#choosePlacePair(base);
+    // Counting many solutions, a quick choice is worth more than a good one.
+    if (twos > fewTwos || (best >= 0 && this.#found >= 2)) return best;
+    if (best < 0 && smallest < 0) return -1;
+    const pair = this.#choosePlacePair(base, 1.25 * bestScore);
+    if (best >= 0) return pair >= 0 ? pair : best;
     return pair >= 0 ? pair : smallest * 32 + 31 - Math.clz32(nodes[base + smallest]);
   }
 
@@ -312,12 +343,15 @@ export class GeneralSearch implements Search {
     return effect;
   }
 
-  /** A place of some digit that has just two places in a house, the best by the same measure; -1: none. */
-  #choosePlacePair(base: number): number {
+  /**
+   * A place of some digit that has just two places in a house, the best by the same measure with the other
+   * digits of the cell added; -1: none scores more than `toBeat`.
+   */
+  #choosePlacePair(base: number, toBeat: number): number {
     const nodes = this.#nodes;
     const size = this.#size;
     let best = -1;
-    let bestScore = 0;
+    let bestScore = toBeat;
     for (let house = 0; house < this.#houseCount; house += 1) {
       const open = nodes[base + this.#cellCount + house];
       if (open === 0) continue;
@@ -337,7 +371,8 @@ export class GeneralSearch implements Search {
         for (let i = house * size; i < house * size + size; i += 1) {
           const cell = this.#houseCells[i];
           if ((nodes[base + cell] & bit) === 0) continue;
-          score *= this.#effect(base, cell, bit) * (1 + this.#failures[cell]);
+          const others = countDigits(nodes[base + cell]) - 1;
+          score *= (this.#effect(base, cell, bit) + others) * (1 + this.#failures[cell]);
           place = cell;
         }
         if (score > bestScore) {
@@ -348,38 +383,4 @@ export class GeneralSearch implements Search {
     }
     return best;
   }
-}
-
-interface Meeting {
-  readonly first: number;
-  readonly second: number;
-  readonly shared: Uint16Array;
-  readonly restOfFirst: Uint16Array;
-  readonly restOfSecond: Uint16Array;
-}
-
-/** Every two houses that share two cells or more, and yet are not the same cells. */
-function meetingsOf(layout: Layout): Meeting[] {
-  return layout.houses.flatMap((a) =>
-    layout.houses.slice(a.index + 1).flatMap((b) => {
-      const shared = a.cells.filter((cell) => b.cells.includes(cell));
-      if (shared.length < 2 || shared.length === layout.size) return [];
-      return [
-        {
-          first: a.index,
-          second: b.index,
-          shared: Uint16Array.from(shared),
-          restOfFirst: Uint16Array.from(a.cells.filter((cell) => !shared.includes(cell))),
-          restOfSecond: Uint16Array.from(b.cells.filter((cell) => !shared.includes(cell))),
-        },
-      ];
-    }),
-  );
-}
-
-/** Where each row of a flattened table begins; one entry more than rows. */
-function starts(rows: readonly (readonly number[])[]): number[] {
-  const result = [0];
-  for (const row of rows) result.push(result[result.length - 1] + row.length);
-  return result;
 }

@@ -129,7 +129,7 @@ export function generate(layout: Layout, random: () => number, symmetry: Symmetr
   let at = 0;
   let together = Math.max(1, groups.length >> 2);
   while (at < groups.length) {
-    const cells = groups.slice(at, at + together).flat();
+    const cells = together === 1 ? groups[at] : groups.slice(at, at + together).flat();
     if (canDrop(layout, givens, cells)) {
       at += together;
     } else {
@@ -151,8 +151,21 @@ function canDrop(layout: Layout, givens: Uint8Array, cells: readonly Cell[]): bo
     : decideDigits(layout, givens).verdict === 'one';
 }
 
-/** The cells in groups that mirror each other. */
-function mirrorGroups(layout: Layout, symmetry: Symmetry): Cell[][] {
+const groupsKept = new WeakMap<Layout, Map<Symmetry, Cell[][]>>();
+
+/** The cells in groups that mirror each other, worked out once. */
+function mirrorGroups(layout: Layout, symmetry: Symmetry): readonly Cell[][] {
+  let kept = groupsKept.get(layout);
+  if (!kept) {
+    kept = new Map();
+    groupsKept.set(layout, kept);
+  }
+  const groups = kept.get(symmetry) ?? findMirrorGroups(layout, symmetry);
+  kept.set(symmetry, groups);
+  return groups;
+}
+
+function findMirrorGroups(layout: Layout, symmetry: Symmetry): Cell[][] {
   const last = layout.size - 1;
   const mirror = (cell: Cell): Cell => {
     const row = Math.floor(cell / layout.size);

@@ -48,44 +48,38 @@ export function rowsOf(cells: number): number {
   return (first !== 0 ? 0o777 : 0) | (second !== 0 ? 0o777000 : 0) | (third !== 0 ? 0o777000000 : 0);
 }
 
-/**
- * Sets a level up from one digit a cell, 0 for an open one. False where a row has a digit twice. Nothing
- * else is cleared yet: closing the level does that.
- */
-export function loadDigits(level: Level, givens: ArrayLike<Digit>): boolean {
+/** Makes a level of open cells only, in which every digit can go anywhere. */
+export function clearLevel(level: Level): void {
   for (let d = 0; d < 9; d += 1) {
     const digit = level.digits[d];
     digit.top = digit.middle = digit.bottom = 0o777777777;
     digit.ownTop = digit.ownMiddle = digit.ownBottom = 0;
   }
   level.top = level.middle = level.bottom = 0o777777777;
-  for (let cell = 0; cell < 27; cell += 1) {
-    const given = givens[cell];
-    if (given === 0) continue;
-    const digit = level.digits[given - 1];
+}
+
+/**
+ * Gives a cell its digit; false where the row has the digit already. Nothing else is cleared yet: closing the
+ * level does that.
+ */
+export function give(level: Level, cell: Cell, given: Digit): boolean {
+  const digit = level.digits[given - 1];
+  if (cell < 27) {
     const bit = 1 << cell;
     if ((digit.top & bit) === 0) return false;
     digit.top &= ~(0o777 << (cell - (cell % 9)));
     digit.ownTop |= bit;
     level.top ^= bit;
-  }
-  for (let cell = 0; cell < 27; cell += 1) {
-    const given = givens[cell + 27];
-    if (given === 0) continue;
-    const digit = level.digits[given - 1];
-    const bit = 1 << cell;
+  } else if (cell < 54) {
+    const bit = 1 << (cell - 27);
     if ((digit.middle & bit) === 0) return false;
-    digit.middle &= ~(0o777 << (cell - (cell % 9)));
+    digit.middle &= ~(0o777 << (cell - 27 - (cell % 9)));
     digit.ownMiddle |= bit;
     level.middle ^= bit;
-  }
-  for (let cell = 0; cell < 27; cell += 1) {
-    const given = givens[cell + 54];
-    if (given === 0) continue;
-    const digit = level.digits[given - 1];
-    const bit = 1 << cell;
+  } else {
+    const bit = 1 << (cell - 54);
     if ((digit.bottom & bit) === 0) return false;
-    digit.bottom &= ~(0o777 << (cell - (cell % 9)));
+    digit.bottom &= ~(0o777 << (cell - 54 - (cell % 9)));
     digit.ownBottom |= bit;
     level.bottom ^= bit;
   }

@@ -30,6 +30,9 @@ const plainSearch = makePlainSearch();
 const plainNodes = 1000;
 const generalNodes = 3000;
 
+const firstOnly = { solutions: 1, nodes: plainNodes };
+const firstTwo = { solutions: 2, nodes: plainNodes };
+
 /**
  * The searches of a layout in the order in which they are tried, each with its share of nodes: the last one
  * has no limit. The first is nearly always done long before its share (the hardest published grids take it
@@ -113,7 +116,7 @@ export function decide(position: Position, budget?: Budget): Decision | Undecide
  * built on the way but the solutions, for checking many grids at once.
  */
 export function decideText(text: string, from = 0): Decision {
-  const outcome = plainSearch.runText(text, { solutions: 2, nodes: plainNodes }, from);
+  const outcome = plainSearch.runText(text, firstTwo, from);
   const decision = decisionOf(plainSearch, outcome);
   if (decision.verdict !== 'undecided') return decision;
   return decideDigits(plain, Array.from(text.slice(from, from + 81), digitOrOpen));
@@ -124,7 +127,7 @@ const digitOrOpen = (sign: string): Digit => (sign >= '1' && sign <= '9' ? Numbe
 /** `decide` for bare digits, 0 where a cell is open. */
 export function decideDigits(layout: Layout, digits: ArrayLike<Digit>): Decision {
   if (isPlain(layout)) {
-    const outcome = plainSearch.runDigits(digits, { solutions: 2, nodes: plainNodes });
+    const outcome = plainSearch.runDigits(digits, firstTwo);
     const decision = decisionOf(plainSearch, outcome);
     if (decision.verdict !== 'undecided') return decision;
   }
@@ -134,7 +137,7 @@ export function decideDigits(layout: Layout, digits: ArrayLike<Digit>): Decision
 /** Some completion of digits (0 where a cell is open), always the same one; null if there is none. */
 export function firstCompletion(layout: Layout, digits: ArrayLike<Digit>): Uint8Array | null {
   if (isPlain(layout)) {
-    const { found, finished } = plainSearch.runDigits(digits, { solutions: 1, nodes: plainNodes });
+    const { found, finished } = plainSearch.runDigits(digits, firstOnly);
     if (found > 0) return plainSearch.witness(0);
     if (finished) return null;
   }
@@ -146,8 +149,7 @@ export function firstCompletion(layout: Layout, digits: ArrayLike<Digit>): Uint8
 /** Whether digits (0 where a cell is open) have a completion in which an open cell has another digit than this. */
 export function anotherFits(layout: Layout, digits: ArrayLike<Digit>, cell: Cell, digit: Digit): boolean {
   if (isPlain(layout)) {
-    const limits = { solutions: 1, nodes: plainNodes };
-    const { found, finished } = plainSearch.runDigits(digits, limits, { cell, digit });
+    const { found, finished } = plainSearch.runDigits(digits, firstOnly, { cell, digit });
     if (found > 0 || finished) return found > 0;
   }
   const masks = Position.from(layout, digits).candidates.toMasks();
