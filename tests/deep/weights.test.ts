@@ -99,17 +99,17 @@ describe.skipIf(!hasPublished)(`weights of the published sets${publishedNote}`, 
     }
   });
 
-  it('positions closed under k - 1 facts, 60 for each k (INKLING_DEEP=5: 300): the same strikes as all sets of facts', () => {
+  it('positions closed under k - 1 facts, 100, 60 and 20 for k = 2, 3, 4 (times INKLING_DEEP): the same strikes as all sets of facts', () => {
     const random = new Random(seed + 3);
     const grids = [...read('hard-187.txt'), ...read('top-95.txt')];
     const totals: Totals = { strikes: [], broken: 0 };
-    for (const [k, open] of [
-      [2, 81],
-      [3, 42],
-      [4, 27],
+    for (const [k, open, wanted] of [
+      [2, 81, 100],
+      [3, 42, 60],
+      [4, 27, 20],
     ] as const) {
       let met = 0;
-      for (let tries = 0; met < 60 * deep; tries += 1) {
+      for (let tries = 0; met < wanted * deep; tries += 1) {
         expect(tries).toBeLessThan(100_000 * deep);
         const position = stuckPosition(positionOf(random.pick(grids)), random, { k: k - 1, open, extra: 14 });
         if (position === null) continue;
@@ -118,7 +118,7 @@ describe.skipIf(!hasPublished)(`weights of the published sets${publishedNote}`, 
       }
       console.log(`closed under ${k - 1}: ${met} positions, strikes by facts ${totals.strikes}`);
     }
-    for (const k of [2, 3, 4]) expect(totals.strikes[k]).toBeGreaterThan(100);
+    for (const k of [2, 3, 4]) expect(totals.strikes[k]).toBeGreaterThan(50);
   });
 });
 
