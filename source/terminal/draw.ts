@@ -8,7 +8,7 @@ import { drawHelp } from './draw-help.ts';
 import { lookAt } from './grid-look.ts';
 import { footerOf } from './keymap.ts';
 import { leastSize, planScreen, type ScreenPlan } from './layout-sizes.ts';
-import { briefly, type PanelLine, panelLines, wrap } from './panel-lines.ts';
+import { briefly, type PanelLine, panelLines, wrap, wrapPieces } from './panel-lines.ts';
 import { Canvas, type Screen, toAscii } from './screen.ts';
 import { sceneOf } from './shown.ts';
 
@@ -47,7 +47,14 @@ function drawTooSmall(app: App, convert: ((char: string) => string) | undefined)
   const { columns, rows } = app.size;
   const canvas = new Canvas(Math.max(1, columns), 1);
   const least = `${leastSize.columns} x ${leastSize.rows}`;
-  const words = [`inkling needs ${least}; this is ${columns} x ${rows}.`, `needs ${least}`, least];
+  const here = `${columns} x ${rows}`;
+  const words = [
+    `inkling needs ${least}; this is ${here}.`,
+    `needs ${least}; is ${here}`,
+    `${least}, not ${here}`,
+    `needs ${least}`,
+    least,
+  ];
   canvas.text(0, 0, words.find((text) => text.length <= columns) ?? '', 'text');
   return canvas.finish(null, convert);
 }
@@ -114,20 +121,36 @@ function drawMessage(canvas: Canvas, plan: ScreenPlan, app: App, hasPanel: boole
     if (app.message.length === 1 && text.length <= width) canvas.text(x, y, text, 'text');
     return;
   }
-  const status = plan.name === 'tiny' ? '' : app.pen === 'spot' ? `spot ${app.spotHouse}` : app.pen;
+  const status = statusOf(plan, app);
   if (status !== '') canvas.text(x + width - status.length, y, status, 'strong');
-  const text = briefly(app, plan.name === 'tiny');
-  if (text === '') return;
-  const room = width - (status === '' ? 0 : status.length + 2);
-  const whole = wrap(text, room);
-  if (whole.length === 1) {
-    canvas.text(x, y, whole[0], 'text');
-    return;
-  }
-  const pages = wrap(text, room - 4);
+  const pages = briefPages(plan, app);
   const at = app.page % pages.length;
   canvas.text(x, y, pages[at], 'text');
-  canvas.text(x + room - 3, y, `${at + 1}/${pages.length}`, 'dim');
+  if (pages.length === 1) return;
+  const count = `${at + 1}/${pages.length}`;
+  canvas.text(x + messageRoom(plan, app) - count.length, y, count, 'dim');
+}
+
+/** The pen in use, at the end of the message line of a terminal without a panel. */
+function statusOf(plan: ScreenPlan, app: App): string {
+  if (plan.name === 'tiny') return '';
+  return app.pen === 'spot' ? `spot ${app.spotHouse}` : app.pen;
+}
+
+function messageRoom(plan: ScreenPlan, app: App): number {
+  const status = statusOf(plan, app);
+  return plan.textWidth - (status === '' ? 0 : status.length + 2);
+}
+
+/** What the message line of a terminal without a panel says, page by page; one blank page for nothing. */
+function briefPages(plan: ScreenPlan, app: App): string[] {
+  const pieces = briefly(app, plan.name === 'tiny');
+  const room = messageRoom(plan, app);
+  const whole = wrapPieces(pieces, room);
+  if (whole.length === 1) return whole;
+  // Room for the count behind it: `2/3`, or `12/13`.
+  const short = wrapPieces(pieces, room - 4);
+  return short.length < 10 ? short : wrapPieces(pieces, room - 6);
 }
 
 function drawFooter(canvas: Canvas, plan: ScreenPlan, app: App, hasPanel: boolean): void {
@@ -135,6 +158,8 @@ function drawFooter(canvas: Canvas, plan: ScreenPlan, app: App, hasPanel: boolea
     if (name === 'hint' && app.hint) return canClimb(app);
     if (name === 'take') return canTake(app);
     if (name === 'next-grid') return app.mode.kind === 'paste' && app.mode.grids.length > 1;
+    // A panel names the key beside its own pages.
+    if (name === 'more') return !hasPanel && briefPages(plan, app).length > 1;
     return true;
   };
   if (app.mode.kind === 'typed' && app.message.length > 0 && !hasPanel) {

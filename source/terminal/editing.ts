@@ -55,6 +55,7 @@ export function tagDigit(app: App, digit: Digit): App {
   if (app.mode.kind !== 'tag') return app;
   const candidate = candidateHere(app, digit);
   const { state } = app.sheet;
+  if (state.givens[app.cursor] !== 0) return say(app, `${here(app)} is a given.`);
   const live = placedAt(state, app.cursor) === 0 && positionOf(state).candidates.has(candidate);
   if (!live) return say(app, `${digitName(digit)} is out of ${here(app)} already.`);
   const same = state.tags.get(candidate) === app.mode.tag;

@@ -112,17 +112,21 @@ function hintLines(app: App, width: number): PanelLine[] {
   return [head, blankLine, blankLine, ...body, ...facts, ...keys];
 }
 
+/** The way out of the slips, a key and what it does; null where the sheet began with them. */
+function wayOut(app: App): { readonly key: string; readonly words: string } | null {
+  const steps = Math.max(0, ...app.slips.map((slip) => slip.undoSteps));
+  const slip = app.slips.find(({ undoSteps }) => undoSteps === steps);
+  if (!slip || steps === 0) return null;
+  return steps === 1
+    ? { key: keyOf('undo'), words: `takes back ${slip.move}` }
+    : { key: keyOf('back'), words: `goes back to before ${slip.move}, ${steps} moves ago` };
+}
+
 /** What is wrong, and one way out. */
 function slipLines(app: App, width: number): PanelLine[] {
   const body = app.slips.flatMap((slip) => [...hanging(['!', 'slip'], 3, slip.text, width), blankLine]);
-  const steps = Math.max(0, ...app.slips.map((slip) => slip.undoSteps));
-  const slip = app.slips.find(({ undoSteps }) => undoSteps === steps);
-  if (!slip || steps === 0) return body;
-  const [key, words] =
-    steps === 1
-      ? [keyOf('undo'), `takes back ${slip.move}`]
-      : [keyOf('back'), `goes back to before ${slip.move}, ${steps} moves ago`];
-  return [...body, ...hanging([key, 'strong'], 3, words, width, 'dim')];
+  const out = wayOut(app);
+  return out ? [...body, ...hanging([out.key, 'strong'], 3, out.words, width, 'dim')] : body;
 }
 
 const row = (name: string, value: string, role: Role = 'text'): PanelLine => [
@@ -216,7 +220,7 @@ function pasteLines(app: App, width: number): PanelLine[] {
   const lines: PanelLine[] = [
     [['Pasted', 'strong']],
     [[plural(givens, 'given'), 'dim']],
-    marked > 0 ? [[`${plural(marked, 'cell')} with candidates`, 'dim']] : blankLine,
+    ...(marked > 0 ? hanging(null, 0, `${plural(marked, 'cell')} with marks`, width, 'dim') : [blankLine]),
     blankLine,
   ];
   if (mode.grids.length > 1) {
@@ -259,21 +263,26 @@ function bivalueCount(app: App): number {
   );
 }
 
-/** The same in one line, for terminals without a panel: the first thing that matters. */
-export function briefly(app: App, isTiny: boolean): string {
+/** The same in pieces, for the message line of terminals without a panel. */
+export function briefly(app: App, isTiny: boolean): string[] {
   const rung = rungOf(app);
   if (rung) {
-    const said = rung.lines.map(({ sign, text }) => (sign === '' ? text : `${sign} ${text}`)).join(' ');
-    const lacks = isTiny && rung.drawing.candidates.length > 0 ? ' Marks need 57 x 24.' : '';
-    return `${rung.rung}: ${said}${lacks}`;
+    const said = rung.lines.map(({ sign, text }) => (sign === '' ? text : `${sign} ${text}`));
+    const lacks = isTiny && rung.drawing.candidates.length > 0 ? ['Marks need 57 x 24.'] : [];
+    return [`${rung.rung}: ${said[0] ?? ''}`, ...said.slice(1), ...lacks];
   }
-  if (app.message.length > 0) return app.message.join(' ');
-  const slip = app.slips[0];
-  if (slip) {
-    const steps = Math.max(0, ...app.slips.map((each) => each.undoSteps));
-    // With one move to take back the footer names the key already.
-    const out = steps > 1 ? ` ${keyOf('back')} goes back.` : '';
-    return `! ${slip.text}${out}`;
+  if (app.message.length > 0) return [...app.message];
+  const out = wayOut(app);
+  return [...app.slips.map(({ text }) => `! ${text}`), ...(out ? [`${out.key} ${out.words}.`] : [])];
+}
+
+/** Pieces of text in lines: one goes on the line of the piece before if all of it has room there. */
+export function wrapPieces(pieces: readonly string[], width: number): string[] {
+  const lines: string[] = [];
+  for (const piece of pieces) {
+    const joined = lines.length === 0 ? piece : `${lines[lines.length - 1]} ${piece}`;
+    if (lines.length > 0 && joined.length <= width) lines[lines.length - 1] = joined;
+    else lines.push(...wrap(piece, width));
   }
-  return '';
+  return lines.length === 0 ? [''] : lines;
 }

@@ -38,6 +38,20 @@ export function sayStanding(standing: Standing): string {
   }
 }
 
+/** What is said where no step and no broken argument can be shown: first of all, if the sheet cannot be right. */
+export function sayNoStep(standing: Standing): string {
+  switch (standing) {
+    case 'wrong':
+      return 'Something on the sheet cannot be right. No short argument shows where.';
+    case 'no-solution':
+      return 'The givens have no solution. No short argument shows why.';
+    case 'right':
+    case 'can-be-completed':
+    case 'undecided':
+      return 'No step found.';
+  }
+}
+
 /** The marks looked over, a sentence a remark. */
 export function sayRemarks(state: SheetState): readonly string[] {
   const remarks = lookOver(state);

@@ -224,7 +224,7 @@ export const sheetActions = [
     modes: ['work', 'hint', 'help'],
     group: 'Program',
     help: 'next page of a long text',
-    footer: { help: ['next page', 1] },
+    footer: { help: ['next page', 1], work: ['next', 1], hint: ['next', 2] },
   },
   {
     name: 'keys',

@@ -53,6 +53,9 @@ export class Store {
       case 'is-right':
         this.#take({ kind: 'standing', standing: this.#services.isRight(effect.state) });
         break;
+      case 'why-no-hint':
+        this.#take({ kind: 'no-hint', standing: this.#services.isRight(effect.state) });
+        break;
       case 'copy': {
         const problem = this.#services.copy(effect.text);
         this.#take({ kind: 'copied', what: effect.what, problem });

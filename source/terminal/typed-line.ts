@@ -1,9 +1,12 @@
+import type { Cell } from '../grid/layout.ts';
+import { cellName, digitName } from '../grid/names.ts';
 import { parseMoves } from '../sheet/moves.ts';
+import type { SheetEvent, SheetState } from '../sheet/state.ts';
 import { quoteSafe } from '../text/safe.ts';
 import type { ActionName } from './actions.ts';
 import type { App } from './app-state.ts';
 import { actionNamed, typedNames } from './keymap.ts';
-import { withSheet } from './saying.ts';
+import { say, withSheet } from './saying.ts';
 
 /** What a typed line comes to. */
 export type Typed =
@@ -50,8 +53,31 @@ export function readTyped(app: App, text: string): Typed {
   const moves = parseMoves(text, layout);
   if (!moves.ok) return { kind: 'wrong', lines: [moves.error.message] };
   let done = app;
+  const unwritten: string[] = [];
   for (const move of moves.value) {
+    if (move.kind === 'event') unwritten.push(...sayUnwritten(done.sheet.state, move.event));
     done = move.kind === 'go' ? { ...done, cursor: move.cell } : withSheet(done, move.event);
   }
-  return { kind: 'app', app: done === app ? { ...app, message: ['Nothing changed.'] } : done };
+  if (unwritten.length > 0) return { kind: 'app', app: say(done, ...new Set(unwritten)) };
+  return { kind: 'app', app: done === app ? say(app, 'Nothing changed.') : done };
+}
+
+/** What of a typed move cannot be written, in sentences; none where all of it can. */
+function sayUnwritten(state: SheetState, event: SheetEvent): string[] {
+  const { layout } = state;
+  const filled = (cell: Cell): string[] => {
+    const name = cellName(layout, cell);
+    if (state.givens[cell] !== 0) return [`${name} is a given.`];
+    return state.ink[cell] === 0 ? [] : [`${name} holds ${digitName(state.ink[cell])}.`];
+  };
+  switch (event.kind) {
+    case 'ink':
+      return state.givens[event.cell] === 0 ? [] : filled(event.cell);
+    case 'set-note':
+      return filled(event.cell);
+    case 'set-spots':
+      return event.cells.flatMap(filled);
+    default:
+      return [];
+  }
 }

@@ -2,6 +2,7 @@ import type { Digit } from '../grid/layout.ts';
 import type { Ladder } from '../hint/rung.ts';
 import type { View } from '../path/step.ts';
 import type { Standing } from '../sheet/look-over.ts';
+import { isSolved } from '../sheet/marks.ts';
 import { type SheetState, tagLetters } from '../sheet/state.ts';
 import { viewOf } from '../sheet/view.ts';
 import type { ActionName } from './actions.ts';
@@ -35,7 +36,7 @@ import { actionFor } from './keymap.ts';
 import type { TerminalSize } from './layout-sizes.ts';
 import { move, stepTo } from './moving.ts';
 import { openGrid, readPaste } from './pasting.ts';
-import { say, sayRemarks, sayStanding, withSheet } from './saying.ts';
+import { say, sayNoStep, sayRemarks, sayStanding, withSheet } from './saying.ts';
 import { tagAfter } from './tags.ts';
 import { readTyped } from './typed-line.ts';
 
@@ -48,13 +49,13 @@ export type Message =
   | { readonly kind: 'submit'; readonly text: string }
   /** Answers to effects. */
   | { readonly kind: 'hint-found'; readonly ladder: Ladder | null }
-  | { readonly kind: 'standing'; readonly standing: Standing }
+  | { readonly kind: 'no-hint' | 'standing'; readonly standing: Standing }
   | { readonly kind: 'copied'; readonly what: 'grid' | 'candidates'; readonly problem: string | null };
 
 /** What the workbench wants done; `update` itself does nothing but compute. */
 export type Effect =
   | { readonly kind: 'find-hint'; readonly view: View }
-  | { readonly kind: 'is-right'; readonly state: SheetState }
+  | { readonly kind: 'is-right' | 'why-no-hint'; readonly state: SheetState }
   | { readonly kind: 'copy'; readonly text: string; readonly what: 'grid' | 'candidates' }
   /** With the exit code. */
   | { readonly kind: 'quit'; readonly code: 0 | 130 }
@@ -83,10 +84,11 @@ export function update(app: App, message: Message): Update {
       return submit(app, message.text);
     case 'hint-found':
       return only(
-        message.ladder
-          ? { ...app, hint: { ladder: message.ladder, at: 0 }, message: [], page: 0 }
-          : say(app, 'No step found.'),
+        message.ladder ? { ...app, hint: { ladder: message.ladder, at: 0 }, message: [], page: 0 } : app,
+        ...(message.ladder ? [] : [{ kind: 'why-no-hint', state: app.sheet.state } as const]),
       );
+    case 'no-hint':
+      return only(say(app, isSolved(app.sheet.state) ? 'Solved.' : sayNoStep(message.standing)));
     case 'standing':
       return only(say(app, sayStanding(message.standing)));
     case 'copied':

@@ -70,9 +70,34 @@ describe.each(sizes)('%s, %i x %i', (_, columns, rows) => {
   });
 });
 
+test.each([
+  ['57 x 24', 57, 24],
+  ['40 x 15', 40, 15],
+] as const)('%s without a panel: a slip with the move and the way out, page by page', (_, columns, rows) => {
+  const bench = openBench(sheetOf(grid1333), columns, rows);
+  const pages = () => {
+    const said: string[] = [];
+    for (let page = 0; page < 6; page += 1) {
+      const lines = bench.rows();
+      const line = lines[lines.length - 2].trim();
+      if (said.includes(line)) break;
+      said.push(line);
+      if (page === 0) expect(lines[lines.length - 1]).toContain('space next');
+      bench.press('space');
+    }
+    return said.map((line) => line.replace(/\s+\d\/\d.*$/, '')).join(' ');
+  };
+  bench.type('r7c4=2');
+  expect(pages()).toBe('! Row 7 has 2 twice: r7c4 and r7c6. u takes back r7c4=2.');
+  bench.type('r5c6:67');
+  expect(pages()).toContain('z goes back to before r7c4=2, 2 moves ago.');
+});
+
 test('where it is too small it says what it needs, in one line', () => {
   const bench = openBench(sheetOf(grid1333), 60, 12);
   expect(bench.rows()).toEqual(['inkling needs 40 x 15; this is 60 x 12.']);
+  bench.store.send({ kind: 'resize', size: { columns: 30, rows: 8 } });
+  expect(bench.rows()).toEqual(['needs 40 x 15; is 30 x 8']);
   for (let columns = 1; columns <= 300; columns += 13) {
     for (let rows = 1; rows <= 100; rows += 3) {
       bench.store.send({ kind: 'resize', size: { columns, rows } });

@@ -142,6 +142,8 @@ describe('undo, redo and the bulk moves', () => {
     expect(isSolved(bench.app().sheet.state)).toBe(true);
     expect(bench.app().message).toEqual(['Solved.']);
     expect(bench.rows().join('\n')).toContain('Solved.');
+    bench.press('w');
+    expect(bench.app().message).toEqual(['Solved.']);
   });
 });
 
@@ -222,6 +224,22 @@ describe('hints', () => {
     expect(keyModeOf(bench.app())).toBe('work');
   });
 
+  test('where no argument is short enough to show, a sheet that cannot be right is still told so first', () => {
+    const bench = openBench(sheetOf(grid1333), 80, 24, { findHint: () => null });
+    // Nothing stands twice and nothing is left without a place, and yet the one solution has no 9 there.
+    bench.type('r1c1=9');
+    expect(bench.app().slips).toEqual([]);
+    bench.press('w');
+    expect(bench.app().message[0]).toMatch(/^Something on the sheet cannot be right\./);
+    bench.press('u w');
+    expect(bench.app().message).toEqual(['No step found.']);
+    const impossible = openBench(sheetOf(`12345678.${'.'.repeat(63)}........9`), 80, 24, {
+      findHint: () => null,
+    });
+    impossible.press('w');
+    expect(impossible.app().message[0]).toMatch(/^The givens have no solution\./);
+  });
+
   test('right so far, and the marks looked over, only when asked', () => {
     const bench = fresh();
     bench.press('y');
@@ -252,6 +270,19 @@ describe('the typed line', () => {
     bench.type(line);
     expect(bench.app().mode.kind).not.toBe('typed');
     expect(holds(bench)).toBe(true);
+  });
+
+  test.each([
+    ['r1c2=3', 'r1c2 is a given.'],
+    ['5@b2:r1c4,r2c4', 'r1c4 is a given.'],
+    ['r1c2:35', 'r1c2 is a given.'],
+    ['r5c5=2 r5c5:34', 'r5c5 holds 2.'],
+    ['r1c1<>4', 'Nothing changed.'],
+  ])('says what of %j it cannot write', (line, said) => {
+    const bench = fresh();
+    bench.type(line);
+    expect(bench.app().message).toEqual([said]);
+    expect(bench.rows().join(' ').replaceAll(/\s+/g, ' ')).toContain(said);
   });
 
   test('what it cannot read stays in the line, with where and what', () => {
