@@ -1,37 +1,46 @@
 import type { Candidate } from '../grid/layout.ts';
 import type { Board } from '../techniques/board.ts';
-import { bitCount } from '../techniques/finding.ts';
+import { membersOfPairs, type Nested } from './nested.ts';
 import type { Refutation } from './nets.ts';
-import { factsThatRefute, fewestOf, refutationNodes } from './refute.ts';
+import { factsThatRefute, refutationNodes } from './refute.ts';
 
-/** A refutation of so few facts is taken without looking for a lighter one. */
+/** A refutation of so few facts is taken at once; of those searched to their end so many are compared. */
 const lightEnough = 24;
+const enoughToChoose = 2;
 
 /**
  * A refutation by suppositions within suppositions, for positions in which nothing follows from assuming any
- * one candidate: each member of a fact with two places is assumed and searched to its end, and the first
- * reasonably light refutation is taken, otherwise the lightest, on a minimal set of its facts. Null where no
- * such candidate can be refuted within the bound.
+ * one candidate: members of facts with two places, one after the other, the first reasonably light refutation
+ * or the lightest; its facts are enough, and perhaps more than needed. Where one supposition within another does
+ * not do, each is searched to its end. Null where no such candidate can be refuted within the bound.
  */
-export function hardest(board: Board): Refutation | null {
+export function hardest(board: Board, nested: Nested): Refutation | null {
+  nested.load();
+  const members = membersOfPairs(board);
+  const open = members.filter((candidate) => board.placed[Math.floor(candidate / board.layout.size)] === 0);
   const nodes = refutationNodes(board.layout);
-  const tried = new Set<Candidate>();
-  let best: Refutation | null = null;
-  for (let fact = 0; fact < board.tables.factCount; fact += 1) {
-    if (bitCount(board.masks[fact]) !== 2) continue;
-    for (const candidate of board.placesOf(fact)) {
-      if (tried.has(candidate)) continue;
-      tried.add(candidate);
+  return (
+    lightestOf(open, Number.POSITIVE_INFINITY, (candidate) => nested.refute(candidate)) ??
+    lightestOf(open, enoughToChoose, (candidate) => {
       const facts = factsThatRefute(board, candidate, nodes);
-      if (!facts || (best && best.facts.length <= facts.length)) continue;
-      best = { candidate, facts };
-      if (facts.length <= lightEnough) return shrunk(board, best, nodes);
-    }
-  }
-  return best && shrunk(board, best, nodes);
+      return facts && { candidate, facts };
+    })
+  );
 }
 
-const shrunk = (board: Board, { candidate, facts }: Refutation, nodes: number): Refutation => ({
-  candidate,
-  facts: fewestOf(board, candidate, nodes, facts),
-});
+function lightestOf(
+  candidates: readonly Candidate[],
+  enough: number,
+  refute: (candidate: Candidate) => Refutation | null,
+): Refutation | null {
+  let best: Refutation | null = null;
+  let count = 0;
+  for (const candidate of candidates) {
+    const refutation = refute(candidate);
+    if (refutation === null) continue;
+    count += 1;
+    if (best === null || refutation.facts.length < best.facts.length) best = refutation;
+    if (best.facts.length <= lightEnough || count >= enough) break;
+  }
+  return best;
+}

@@ -9,8 +9,10 @@ import { lightestStrike, SearchBudget } from '../techniques/fact-search.ts';
 import { hardest } from './hardest.ts';
 import { argumentsIn, unnamed } from './minimal.ts';
 import { nameOf } from './name.ts';
-import { Nets } from './nets.ts';
+import { Nested } from './nested.ts';
+import { Nets, type Refutation } from './nets.ts';
 import { reachOf } from './reach.ts';
+import { shrink } from './shrink.ts';
 import { Working } from './working.ts';
 
 /** How a position is led to its solution, one checked argument after the other. */
@@ -61,6 +63,7 @@ class Pathfinder {
   readonly #token: OneSolutionToken | undefined;
   #nets: Nets | null = null;
   #pursuit: FactPursuit | null = null;
+  #nested: Nested | null = null;
 
   constructor(working: Working, { proved = false, enough, token }: PathOptions) {
     this.#token = token;
@@ -111,22 +114,27 @@ class Pathfinder {
       const [first] = search.strikes;
       if (first) return this.#takeAllBy(first.facts, first.candidate);
     }
-    const { board, position } = this.#working;
+    const { board } = this.#working;
     this.#nets ??= new Nets(board);
     this.#nets.load();
     const found = this.#nets.lightest(netsShrunk, lightestNet);
     if (found[0]?.facts.length === lightestNet) return this.#takeAllBy(found[0].facts, found[0].candidate);
-    const nets = found.flatMap(({ candidate, facts }) => {
-      const conclusions = { kind: 'strikes' as const, candidates: [candidate] };
-      const [checked] = argumentsIn(position, { technique: unnamed, facts, conclusions });
-      return checked ? [{ candidate, facts: checked.argument.facts }] : [];
-    });
+    const nets = found.flatMap((one) => this.#shrink(one));
     nets.sort((a, b) => a.facts.length - b.facts.length);
     const [net] = nets;
     if (this.#takePattern(net ? net.facts.length - 1 : Number.POSITIVE_INFINITY)) return true;
     if (net) return this.#takeAllBy(net.facts, net.candidate);
-    const last = hardest(board);
-    return last !== null && this.#takeAllBy(last.facts, last.candidate);
+    this.#nested ??= new Nested(board);
+    const last = hardest(board, this.#nested);
+    const facts = last && shrink(board, last.candidate, last.facts);
+    return facts !== null && last !== null && this.#takeAllBy(facts, last.candidate);
+  }
+
+  /** A refutation on a minimal set of its facts; nothing where the kernel does not accept it. */
+  #shrink({ candidate, facts }: Refutation): Refutation[] {
+    const conclusions = { kind: 'strikes' as const, candidates: [candidate] };
+    const found = argumentsIn(this.#working.position, { technique: unnamed, facts, conclusions });
+    return found.map(({ argument }) => ({ candidate, facts: argument.facts }));
   }
 
   /** Strikes a candidate by facts that it can't do without, and with it all others of which the same is true. */

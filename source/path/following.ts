@@ -1,0 +1,252 @@
+import type { Fact } from '../argument/kernel.ts';
+import type { Candidate } from '../grid/layout.ts';
+import type { SearchTables } from '../techniques/fact-search-tables.ts';
+import { bitCount } from '../techniques/finding.ts';
+import { meetingsOf } from '../techniques/meetings.ts';
+
+/** Where a board stands: for each fact its live places as bits, for each candidate whether it is live. */
+export interface Standing {
+  readonly masks: ArrayLike<number>;
+  readonly live: Uint8Array;
+}
+
+const BY_ASSUMPTION = -1;
+/** Killers below this stand for sets of facts. */
+const BY_SET = -2;
+
+/** How following an assumption ends: a fact without a place, nothing more to follow, or too many levels. */
+export const NOTHING_MORE = -1;
+export const TOO_DEEP = -2;
+
+/**
+ * Follows an assumption through a position: a fact with one place left makes it true, a house fact with its
+ * places aligned strikes what sees them all, and a fact without a place is the end. Remembers which fact did
+ * what, and when. The level of something counts the facts on the way to it.
+ */
+export class Following {
+  readonly #tables: SearchTables;
+  /** The most places that can be aligned: the most cells that two houses share. */
+  readonly #mostAligned: number;
+  #standing: Standing;
+  /** The live candidates that a live one excludes, flat. */
+  readonly #excludedFrom: Int32Array;
+  readonly #excluded: Uint16Array;
+  /** In a run: what is left of a fact's places, valid where `touchedIn` is the run. */
+  readonly #left: Int32Array;
+  readonly #touchedIn: Int32Array;
+  /** The run in which a candidate died or was made true; in a run, by what and when it died. */
+  readonly #deadIn: Int32Array;
+  readonly #trueIn: Int32Array;
+  readonly #killer: Int32Array;
+  readonly #killTime: Int32Array;
+  /** In a run: when the fact made a place true or struck by its aligned places. */
+  readonly #firedAt: Int32Array;
+  /** Facts that a candidate was ruled out by from outside, in the order of `rule`. */
+  readonly #sets: (readonly Fact[])[] = [];
+  readonly #coreIn: Int32Array;
+  readonly #coreBefore: Int32Array;
+  /** What has fired and waits: the fact, the candidate made true or -1 - the number of an alignment, the level. */
+  readonly #fired: Int16Array;
+  readonly #effect: Int32Array;
+  readonly #level: Int32Array;
+  #head = 0;
+  #tail = 0;
+  #time = 0;
+  #run = 0;
+  #coreRun = 0;
+  /** The facts that the run has touched, as bits: bit `fact & 31` of word `fact >> 5`. */
+  readonly touched: Int32Array;
+
+  constructor(tables: SearchTables, standing: Standing) {
+    const { factCount, candidateCount, excludes, layout, size } = tables;
+    this.#tables = tables;
+    this.#standing = standing;
+    this.#mostAligned = Math.max(0, ...meetingsOf(layout).map(({ shared }) => bitCount(shared)));
+    this.#excludedFrom = new Int32Array(candidateCount + 1);
+    this.#excluded = new Uint16Array(excludes.reduce((sum, others) => sum + others.length, 0));
+    this.#left = new Int32Array(factCount);
+    this.#touchedIn = new Int32Array(factCount);
+    this.#deadIn = new Int32Array(candidateCount);
+    this.#trueIn = new Int32Array(candidateCount);
+    this.#killer = new Int32Array(candidateCount);
+    this.#killTime = new Int32Array(candidateCount);
+    this.#firedAt = new Int32Array(factCount);
+    this.#coreIn = new Int32Array(factCount);
+    this.#coreBefore = new Int32Array(factCount);
+    const firings = candidateCount + factCount * size;
+    this.#fired = new Int16Array(firings);
+    this.#effect = new Int32Array(firings);
+    this.#level = new Int32Array(firings);
+    this.touched = new Int32Array((factCount + 31) >> 5);
+  }
+
+  /** Goes over to a position. Due again when it has changed; no run outlives it. */
+  load(standing: Standing): void {
+    this.#standing = standing;
+    const { live } = standing;
+    const { candidateCount, excludes } = this.#tables;
+    let end = 0;
+    for (let candidate = 0; candidate < candidateCount; candidate += 1) {
+      this.#excludedFrom[candidate] = end;
+      if (live[candidate] === 0) continue;
+      const others = excludes[candidate];
+      for (let i = 0; i < others.length; i += 1) {
+        if (live[others[i]] === 0) continue;
+        this.#excluded[end] = others[i];
+        end += 1;
+      }
+    }
+    this.#excludedFrom[candidateCount] = end;
+  }
+
+  /** Assumes a live candidate, and nothing else, and follows it so many levels. See `go`. */
+  assume(candidate: Candidate, levels: number): Fact {
+    this.#run += 1;
+    this.#time = 0;
+    this.#head = 0;
+    this.#tail = 1;
+    this.#sets.length = 0;
+    this.touched.fill(0);
+    this.#fired[0] = BY_ASSUMPTION;
+    this.#effect[0] = candidate;
+    this.#level[0] = 0;
+    this.#trueIn[candidate] = this.#run;
+    return this.go(levels);
+  }
+
+  /** Rules out a candidate that some facts refute in what the run has led to, and follows that. See `go`. */
+  rule(candidate: Candidate, facts: readonly Fact[]): Fact {
+    this.#sets.push(facts);
+    const end = this.#kill(candidate, BY_SET - this.#sets.length + 1, 0);
+    return end >= 0 ? end : this.go(Number.POSITIVE_INFINITY);
+  }
+
+  /** Whether a candidate is still live in what the run has led to. */
+  isLive(candidate: Candidate): boolean {
+    return this.#standing.live[candidate] !== 0 && this.#deadIn[candidate] !== this.#run;
+  }
+
+  /** What is left of a fact's places in what the run has led to. */
+  leftOf(fact: Fact): number {
+    return this.#touchedIn[fact] === this.#run ? this.#left[fact] : this.#standing.masks[fact];
+  }
+
+  /** Follows what waits. The fact that is left without a place, NOTHING_MORE or TOO_DEEP. */
+  go(levels: number): Fact {
+    const { alignments, size, digitOfFact } = this.#tables;
+    const { live } = this.#standing;
+    const deadIn = this.#deadIn;
+    const run = this.#run;
+    while (this.#head < this.#tail) {
+      const by = this.#fired[this.#head];
+      const effect = this.#effect[this.#head];
+      const level = this.#level[this.#head];
+      if (level > levels) return TOO_DEEP;
+      this.#head += 1;
+      if (effect >= 0) {
+        const end = this.#excludedFrom[effect + 1];
+        for (let i = this.#excludedFrom[effect]; i < end; i += 1) {
+          const other = this.#excluded[i];
+          if (deadIn[other] === run) continue;
+          const empty = this.#kill(other, by, level);
+          if (empty >= 0) return empty;
+        }
+      } else {
+        for (const cell of alignments.cells[-1 - effect]) {
+          const other = cell * size + digitOfFact[by] - 1;
+          if (live[other] === 0 || deadIn[other] === run) continue;
+          const empty = this.#kill(other, by, level);
+          if (empty >= 0) return empty;
+        }
+      }
+    }
+    return NOTHING_MORE;
+  }
+
+  /** Lets a candidate die; the fact that this leaves without a place, or NOTHING_MORE. */
+  #kill(other: Candidate, by: number, level: number): Fact {
+    const { ownStart, ownFact, ownBit, candidateAt, size, cellCount, houseOf, alignments } = this.#tables;
+    const { masks } = this.#standing;
+    const run = this.#run;
+    const time = this.#time + 1;
+    this.#time = time;
+    this.#deadIn[other] = run;
+    this.#killer[other] = by;
+    this.#killTime[other] = time;
+    for (let j = ownStart[other]; j < ownStart[other + 1]; j += 1) {
+      const fact = ownFact[j];
+      let mask = this.#left[fact];
+      if (this.#touchedIn[fact] !== run) {
+        this.#touchedIn[fact] = run;
+        this.touched[fact >> 5] |= 1 << (fact & 31);
+        mask = masks[fact];
+      }
+      const rest = mask & ~ownBit[j];
+      this.#left[fact] = rest;
+      const more = rest & (rest - 1);
+      let next: number;
+      if (more === 0) {
+        if (rest === 0) {
+          this.#firedAt[fact] = time + 1;
+          return fact;
+        }
+        next = candidateAt[fact * size + 31 - Math.clz32(rest)];
+        if (this.#trueIn[next] === run) continue;
+        this.#trueIn[next] = run;
+      } else {
+        if (fact < cellCount) continue;
+        const third = more & (more - 1);
+        if (third !== 0 && bitCount(third) > this.#mostAligned - 2) continue;
+        const number = alignments.of(houseOf[fact], rest);
+        if (number === 0) continue;
+        next = -1 - number;
+      }
+      this.#firedAt[fact] = time + 1;
+      this.#fired[this.#tail] = fact;
+      this.#effect[this.#tail] = next;
+      this.#level[this.#tail] = level + 1;
+      this.#tail += 1;
+    }
+    return NOTHING_MORE;
+  }
+
+  /** The facts that an end rests on, ascending; null if there are more than `most`. */
+  coreOf(end: Fact, most: number): Fact[] | null {
+    return this.coreOfAll([end], most, this.#firedAt[end]);
+  }
+
+  /**
+   * The same for some facts as they are left: they, and what their dead places rest on. `before`: only what
+   * died before that time counts.
+   */
+  coreOfAll(ends: readonly Fact[], most: number, before: number = Number.MAX_SAFE_INTEGER): Fact[] | null {
+    const { candidateAt, size } = this.#tables;
+    this.#coreRun += 1;
+    const core: Fact[] = [];
+    const waiting: Fact[] = [];
+    const add = (fact: Fact, until: number): void => {
+      if (this.#coreIn[fact] !== this.#coreRun) {
+        this.#coreIn[fact] = this.#coreRun;
+        core.push(fact);
+      } else if (this.#coreBefore[fact] >= until) return;
+      this.#coreBefore[fact] = Math.min(until, 0x7fffffff);
+      waiting.push(fact);
+    };
+    for (const fact of ends) add(fact, before);
+    while (waiting.length > 0) {
+      const fact = waiting.pop() as Fact;
+      const until = this.#coreBefore[fact];
+      for (let bit = 0; bit < size; bit += 1) {
+        const place = candidateAt[fact * size + bit];
+        if (this.#deadIn[place] !== this.#run || this.#killTime[place] >= until) continue;
+        const killer = this.#killer[place];
+        if (killer >= 0) add(killer, this.#firedAt[killer]);
+        else if (killer <= BY_SET) {
+          for (const one of this.#sets[BY_SET - killer]) add(one, this.#killTime[place]);
+        }
+      }
+      if (core.length > most) return null;
+    }
+    return core.sort((a, b) => a - b);
+  }
+}
