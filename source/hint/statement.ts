@@ -19,6 +19,7 @@ export type StatementErrorCode =
   | 'mixed'
   | 'no-by'
   | 'no-fact'
+  | 'too-many-facts'
   | 'no-cell'
   | 'no-house'
   | 'no-digit'
@@ -38,6 +39,9 @@ class Stop extends Error {
   }
 }
 
+/** More facts than anybody holds in mind; beyond, judging them can take minutes. */
+const mostFacts = 100;
+
 const separators = /[\s,;]+/y;
 const word = /[^\s,;]+/y;
 const byWord = /by(?![^\s,;])/iy;
@@ -49,11 +53,14 @@ const operator = /\s*(=|<>|!=|≠)\s*/y;
 class StatementReader {
   readonly text: string;
   readonly layout: Layout;
+  /** How many facts there may be. */
+  readonly most: number;
   at = 0;
 
-  constructor(text: string, layout: Layout) {
+  constructor(text: string, layout: Layout, most: number) {
     this.text = text;
     this.layout = layout;
+    this.most = most;
   }
 
   look(pattern: RegExp): string | null {
@@ -159,6 +166,7 @@ class StatementReader {
     this.take(byWord);
     const facts = new Set<Fact>();
     for (this.take(separators); this.at < this.text.length || facts.size === 0; this.take(separators)) {
+      if (facts.size === this.most) this.stop('too-many-facts', `no more than ${this.most} facts`);
       facts.add(this.fact());
     }
     return { facts: [...facts], conclusions };
@@ -174,11 +182,16 @@ export const isStatement = (text: string): boolean => /(^|[\s,;])by([\s,;]|$)/i.
  * - `r4c7=3 by 3@r4` places
  * - `breaks by r1c1 3@b1` says that the facts cannot all hold
  *
- * Letters may be capital. The facts are those of a cell, `r4c8`, and of a digit in a house, `7@c2`.
+ * Letters may be capital. The facts are those of a cell, `r4c8`, and of a digit in a house, `7@c2`; at most
+ * so many, 100 unless told otherwise.
  */
-export function parseStatement(text: string, layout: Layout): Result<Statement, StatementError> {
+export function parseStatement(
+  text: string,
+  layout: Layout,
+  most = mostFacts,
+): Result<Statement, StatementError> {
   try {
-    return success(new StatementReader(text, layout).statement());
+    return success(new StatementReader(text, layout, most).statement());
   } catch (error) {
     if (error instanceof Stop) return failure(error.error);
     throw error;

@@ -15,9 +15,11 @@ import { type Candidate, cellOf, conflicts } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
 import { Board } from '../techniques/board.ts';
 import { catalogue } from '../techniques/catalogue.ts';
-import type { Finding, Technique } from '../techniques/technique.ts';
-import { fewestFacts } from './fewest-facts.ts';
+import type { Finding } from '../techniques/technique.ts';
+import { exhaustiveFacts, fewestFacts } from './fewest-facts.ts';
 import { unnamed } from './minimal.ts';
+import { concludes, nameOfPattern } from './name-of-pattern.ts';
+import { factsThatRefute, fewestOf, refutationNodes } from './refute.ts';
 
 /** What somebody argues: these conclusions, from these facts. */
 export interface Stated {
@@ -86,34 +88,6 @@ export interface Refused {
   readonly isRepairable: boolean;
 }
 
-const concludes = ({ conclusions }: Finding, wanted: Conclusions): boolean =>
-  wanted.kind === conclusions.kind && wanted.candidates.every((c) => conclusions.candidates.includes(c));
-
-/**
- * The technique of which the facts and conclusions are an instance; `facts` where there is none. Facts with
- * the same places say the same: a digit that a row has in one box alone, and that box has in this row alone.
- * So among techniques of a weight one with these very facts comes first, then one with facts that say the same.
- */
-export function nameOfPattern(position: Position, { facts, conclusions }: Stated): string {
-  const board = Board.from(position);
-  const placesIn = (fact: Fact) => board.placesOf(fact).join(' ');
-  const stated = new Set(facts.map(placesIn));
-  const saysTheSame = (finding: Finding) =>
-    finding.facts.length === facts.length &&
-    concludes(finding, conclusions) &&
-    finding.facts.every((fact) => stated.has(placesIn(fact))) &&
-    new Set(finding.facts.map(placesIn)).size === stated.size;
-  let same: Technique | null = null;
-  for (const technique of catalogue) {
-    if (technique.assumes !== 'nothing' || technique.weight < facts.length) continue;
-    if (same && technique.weight > same.weight) break;
-    const found = technique.find(board).filter(saysTheSame);
-    if (found.some((finding) => finding.facts.every((fact) => facts.includes(fact)))) return technique.id;
-    if (found.length > 0) same ??= technique;
-  }
-  return same?.id ?? unnamed;
-}
-
 type Bare = Omit<Argument, 'facts' | 'conclusions'>;
 const plainly: Bare = { technique: unnamed, assumes: 'nothing' };
 
@@ -123,6 +97,27 @@ const withCandidates = (conclusions: Conclusions, candidates: readonly Candidate
 
 const candidatesOf = (conclusions: Conclusions): readonly Candidate[] =>
   conclusions.kind === 'breaks' ? [] : conclusions.candidates;
+
+/** Of more facts than this the kernel does not try to leave out each: that could take minutes. */
+const tryableFacts = 30;
+
+/**
+ * Many facts brought down to those that a bounded search rests on when it refutes the denial of each
+ * conclusion, in the order in which they are written. All of them where it does not last.
+ */
+function coreOf(position: Position, facts: readonly Fact[], conclusions: Conclusions): readonly Fact[] {
+  const board = Board.from(position);
+  const nodes = refutationNodes(position.layout);
+  const assumed = conclusions.kind === 'breaks' ? [null] : conclusions.candidates;
+  const needed = new Set<Fact>();
+  for (const candidate of assumed) {
+    const core = factsThatRefute(board, candidate, nodes, facts);
+    if (!core) return facts;
+    const written = facts.filter((fact) => core.includes(fact));
+    for (const fact of fewestOf(board, candidate, nodes, written)) needed.add(fact);
+  }
+  return facts.filter((fact) => needed.has(fact));
+}
 
 /** An instance of a one-solution technique that makes the conclusions and cites nothing that is not stated. */
 function oneSolutionFinding(position: Position, { facts, conclusions }: Stated): Finding | null {
@@ -219,8 +214,15 @@ export function argue(start: Position, stated: Stated, options: ArgueOptions = {
     };
   }
 
-  const fewest = (of: readonly Fact[], wanted: Conclusions) =>
-    fewestFacts(of, (some) => judge(bare, some, wanted).verdict !== 'refused');
+  const fewest = (of: readonly Fact[], wanted: Conclusions) => {
+    const accepts = (some: readonly Fact[]) => judge(bare, some, wanted).verdict !== 'refused';
+    const isMany = of.length > exhaustiveFacts && bare.assumes === 'nothing' && wanted.kind !== 'placements';
+    const core = isMany ? coreOf(position, of, wanted) : of;
+    if (core.length < of.length && accepts(core)) {
+      return core.length > tryableFacts ? [...core] : fewestFacts(core, accepts);
+    }
+    return fewestFacts(of, accepts);
+  };
   const seal = (facts: readonly Fact[], wanted: Conclusions): CheckedArgument[] => {
     const technique =
       bare.assumes === 'nothing' ? nameOfPattern(position, { facts, conclusions: wanted }) : bare.technique;
@@ -243,6 +245,7 @@ export function argue(start: Position, stated: Stated, options: ArgueOptions = {
   };
 
   function partsOf(): CheckedArgument[] {
+    if (fresh.length < 2) return [checked];
     const groups = new Map<string, { facts: Fact[]; candidates: Candidate[] }>();
     for (const x of fresh) {
       const own = fewest(facts, withCandidates(conclusions, [x]));

@@ -1,7 +1,7 @@
 import type { Fact } from '../argument/kernel.ts';
 
 /** Up to so many stated facts the smallest set that suffices is found by trying all. */
-const exhaustiveFacts = 12;
+export const exhaustiveFacts = 12;
 
 /**
  * The smallest part of the facts that is accepted, earliest-written on ties; of more than 12 facts a part of

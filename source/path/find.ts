@@ -6,6 +6,7 @@ import { SearchBudget, strikesUpTo } from '../techniques/fact-search.ts';
 import type { Finding, Technique } from '../techniques/technique.ts';
 import { weightOfChecked } from './lightest.ts';
 import { argumentsIn } from './minimal.ts';
+import { fewestOf, refutationNodes } from './refute.ts';
 
 /** One instance of a pattern in a position, with what it does that lighter arguments do not do anyway. */
 export interface Instance {
@@ -30,8 +31,8 @@ function lightestWeights(board: Board, facts: number): ReadonlyMap<Candidate, nu
 
 /**
  * All instances of a technique in a position, in the order in which the technique has them. What is new in
- * one is told by an exact search up to four facts, and by its own facts beyond: a strike that some of them
- * make without the others is not what the pattern does. A one-solution technique has instances only with a
+ * one is told by an exact search up to four facts, and by its own facts up to thirty: a strike that some of
+ * them make without the others is not what the pattern does. A one-solution technique has instances only with a
  * token for the position.
  */
 export function instancesOf(
@@ -48,18 +49,33 @@ export function instancesOf(
   const most = Math.max(0, ...found.map(({ weight }) => weight));
   const lightest = lightestWeights(board, most - 1);
   return found.map(({ finding, weight }) => {
-    const byFewer = new Set(
-      argumentsIn(position, finding, token)
-        .filter((checked) => weightOfChecked(checked) < weight)
-        .flatMap(({ argument }) =>
-          argument.conclusions.kind === 'breaks' ? [] : argument.conclusions.candidates,
-        ),
-    );
     const isFresh = (x: Candidate) =>
       finding.conclusions.kind === 'placements' ||
-      (!byFewer.has(x) && (lightest.get(x) ?? Number.POSITIVE_INFINITY) >= weight);
+      ((lightest.get(x) ?? Number.POSITIVE_INFINITY) >= weight &&
+        !needsFewer(position, board, finding, x, token));
     return { finding, weight, fresh: finding.conclusions.candidates.filter(isFresh) };
   });
+}
+
+/** Of more facts than this it is not tried whether fewer of them would do: that could take minutes. */
+const tryableFacts = 30;
+
+/** Whether some of an instance's own facts make the strike without the others. */
+function needsFewer(
+  position: Position,
+  board: Board,
+  finding: Finding,
+  strike: Candidate,
+  token?: OneSolutionToken,
+): boolean {
+  const { facts, pattern } = finding;
+  if (facts.length > tryableFacts) return false;
+  if (!pattern) {
+    return fewestOf(board, strike, refutationNodes(position.layout), facts).length < facts.length;
+  }
+  const conclusions = { kind: 'strikes', candidates: [strike] } as const;
+  const [{ argument }] = argumentsIn(position, { ...finding, conclusions }, token);
+  return argument.facts.length < facts.length;
 }
 
 /** The weight of a whole instance, all its facts taken; null if the kernel does not accept it. */

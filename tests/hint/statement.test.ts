@@ -76,6 +76,13 @@ describe('what is no statement says where, what stands there, and what could', (
     }
   });
 
+  test('a hundred facts are enough', () => {
+    const facts = plain.houses.flatMap(({ name }) => [1, 2, 3, 4].map((digit) => `${digit}@${name}`));
+    expect(parseStatement(`breaks by ${facts.slice(0, 100).join(' ')}`, plain).ok).toBe(true);
+    const read = parseStatement(`breaks by ${facts.slice(0, 101).join(' ')}`, plain);
+    expect(!read.ok && read.error).toMatchObject({ code: 'too-many-facts', column: 511, found: '"1@b8"' });
+  });
+
   test('columns count signs, lines count from one, and what is shown is safe', () => {
     const read = parseStatement('r3c5≠7\nby \u{1F9E9}\u001b[2J', plain);
     expect(!read.ok && read.error).toMatchObject({ line: 2, column: 4, found: '"\u{1F9E9}\\x1b[2J"' });
