@@ -19,6 +19,8 @@ class Arranging {
   readonly #count: Int32Array;
   readonly #chosenAt: Int32Array;
   readonly #choice: Int32Array;
+  /** How often a fact was a dead end, and one: such facts are looked at earlier. */
+  readonly #weight: Float64Array;
   readonly #trail: number[] = [];
   #clock = 0;
   #spent = 0;
@@ -51,6 +53,7 @@ class Arranging {
     this.#count = Int32Array.from(this.#places, (places) => places.length);
     this.#chosenAt = new Int32Array(facts.length);
     this.#choice = new Int32Array(facts.length);
+    this.#weight = new Float64Array(facts.length).fill(1);
   }
 
   /**
@@ -82,13 +85,23 @@ class Arranging {
     };
     for (;;) {
       let next = -1;
+      let best = Number.POSITIVE_INFINITY;
       for (const fact of allowed) {
         if (this.#chosenAt[fact] !== 0) continue;
-        if (next < 0 || this.#count[fact] < this.#count[next]) next = fact;
-        if (this.#count[fact] === 0) break;
+        if (this.#count[fact] < 2) {
+          next = fact;
+          if (this.#count[fact] === 0) break;
+          best = 0;
+          continue;
+        }
+        const rank = this.#count[fact] / this.#weight[fact];
+        if (rank >= best) continue;
+        best = rank;
+        next = fact;
       }
       if (next < 0) return 'arranged';
       if (this.#count[next] === 0) {
+        this.#weight[next] += 1;
         const core = new Set<number>();
         this.#clock += 1;
         this.#addWithReasons(core, next, this.#clock);
@@ -173,7 +186,7 @@ class Arranging {
 }
 
 /** How many choices a trial may take before a fact is taken to be needed. */
-const trialNodes = 4000;
+const trialNodes = 20_000;
 
 /**
  * Leaves out of facts that refute a candidate those that are not needed: none of what is left can be dropped,
@@ -182,7 +195,7 @@ const trialNodes = 4000;
 export function shrink(board: Board, candidate: Candidate, facts: readonly Fact[]): Fact[] | null {
   const arranging = new Arranging(board, candidate, facts);
   const all = facts.map((_, index) => index);
-  const first = arranging.decide(all, trialNodes * 10);
+  const first = arranging.decide(all, trialNodes * 5);
   if (first === null || 'arrangement' in first) return null;
   let kept = all.filter((fact) => first.core.has(fact));
   const needed = new Set<number>();
