@@ -20,7 +20,7 @@ describe('a trace', () => {
       const start = positionOf(line);
       const [solution] = coverSolutions(start, 1);
       const open = [...start.candidates].filter((c) => start.placed[cellOf(plain, c)] === 0);
-      for (let round = 0; round < 12; round += 1) {
+      for (let round = 0; round < 8; round += 1) {
         const candidate = open[Math.floor(random() * open.length)];
         const isTrue = solution[cellOf(plain, candidate)] === digitOf(plain, candidate);
         const target: Target = { kind: isTrue ? 'placement' : 'strike', candidate };
@@ -45,8 +45,8 @@ describe('a trace', () => {
         }
       }
     }
-    expect(met.placement).toBeGreaterThan(3);
-    expect(met.strike).toBeGreaterThan(10);
+    expect(met.placement).toBeGreaterThan(1);
+    expect(met.strike).toBeGreaterThan(8);
   }, 60_000);
 
   it('starts from the sheet: what is struck or placed there need not be shown again', () => {

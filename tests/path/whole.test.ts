@@ -16,12 +16,12 @@ const spread = (name: string, count: number): string[] => {
   return Array.from({ length: count }, (_, i) => lines[Math.floor((i * lines.length) / count)]);
 };
 
+/** Made once: the tests only look at them. */
+const paths = sourcedGrids.map((line) => pathOf(positionOf(line)));
+
 describe('a whole path', () => {
   it('ends in the solution, each step accepted by the kernel, none against the solution', () => {
-    for (const line of sourcedGrids) {
-      const path = pathOf(positionOf(line));
-      expect(faultOfPath(path), line).toBeNull();
-    }
+    for (const [i, path] of paths.entries()) expect(faultOfPath(path), sourcedGrids[i]).toBeNull();
   });
 
   // Sources of the sets: published/README.md. All of them: tests/deep/paths.test.ts.
@@ -32,9 +32,9 @@ describe('a whole path', () => {
       const random = new Random(seed);
       let judged = 0;
       for (const line of [
-        ...spread('seventeen-clue-49151.txt', 150),
-        ...spread('random-minimal-2000.txt', 80),
-        ...spread('top-95.txt', 20),
+        ...spread('seventeen-clue-49151.txt', 60),
+        ...spread('random-minimal-2000.txt', 40),
+        ...spread('top-95.txt', 8),
         ...spread('hard-187.txt', 1),
       ]) {
         const path = pathOf(positionOf(line));
@@ -46,14 +46,14 @@ describe('a whole path', () => {
           expect(satFault(step.position, step), `${line}, seed ${seed}`).toBeNull();
         }
       }
-      expect(judged).toBeGreaterThan(300);
+      expect(judged).toBeGreaterThan(60);
     },
     60_000,
   );
 
   it('has every conclusion on facts none of which can be left out', () => {
-    for (const line of sourcedGrids) {
-      for (const { position, argument } of pathOf(positionOf(line)).steps) {
+    for (const { steps } of paths) {
+      for (const { position, argument } of steps) {
         if (argument.conclusions.kind === 'breaks') throw new Error('a path breaks nothing');
         const { kind, candidates } = argument.conclusions;
         for (const candidate of candidates) {
@@ -68,8 +68,8 @@ describe('a whole path', () => {
   });
 
   it('takes placements before strikes, and nothing heavier than one or two facts would do', () => {
-    for (const line of sourcedGrids) {
-      for (const { position, argument } of pathOf(positionOf(line)).steps) {
+    for (const { steps } of paths) {
+      for (const { position, argument } of steps) {
         if (argument.conclusions.kind === 'placements') continue;
         const board = Board.from(position);
         const singles = ['full-house', 'hidden-single', 'naked-single'];
@@ -86,8 +86,8 @@ describe('a whole path', () => {
 
   it('bears names that the whole catalogue bears out', () => {
     let named = 0;
-    for (const line of sourcedGrids) {
-      for (const { position, argument } of pathOf(positionOf(line)).steps) {
+    for (const [i, { steps }] of paths.entries()) {
+      for (const { position, argument } of steps) {
         const technique = techniqueById(argument.technique);
         if (!technique || argument.conclusions.kind === 'breaks') continue;
         const { candidates, kind } = argument.conclusions;
@@ -99,7 +99,7 @@ describe('a whole path', () => {
               `${[...facts].sort()}` === `${[...argument.facts].sort()}` &&
               candidates.every((candidate) => conclusions.candidates.includes(candidate)),
           );
-        expect(found, `${line} ${argument.technique}`).toBe(true);
+        expect(found, `${sourcedGrids[i]} ${argument.technique}`).toBe(true);
         named += 1;
       }
     }
@@ -108,7 +108,11 @@ describe('a whole path', () => {
 
   it('is proved: no three or four facts do what a heavier step does', () => {
     let heavy = 0;
-    for (const line of sourcedGrids) {
+    // P. Norvig's top-95, line 5, and the published random-minimal-2000 set, line 257.
+    for (const line of [
+      '....14....3....2...7..........9...3.6.1.............8.2.....1.4....5.6.....7.8...',
+      '...7.5......2.......3..8.4........7.56....9.3..7..32...45...1..82..9...59...1..82',
+    ]) {
       const path = pathOf(positionOf(line), { proved: true });
       expect(faultOfPath(path), line).toBeNull();
       for (const { position, argument } of path.steps) {
@@ -125,8 +129,8 @@ describe('a whole path', () => {
   }, 60_000);
 
   it('is the same each time', () => {
-    const say = () => pathOf(positionOf(sourcedGrids[3])).steps.map(({ argument }) => argument);
-    expect(say()).toEqual(say());
+    const { steps } = pathOf(positionOf(sourcedGrids[3]));
+    expect(steps.map(({ argument }) => argument)).toEqual(paths[3].steps.map(({ argument }) => argument));
   });
 
   it('goes as far as it can where there are several solutions, and nowhere where there is none', () => {
