@@ -1,8 +1,9 @@
+import { fileURLToPath } from 'node:url';
 import type { App } from '../tests/pty/harness.ts';
 import { renderScenes, type Scene } from './render.ts';
 
-/** A grid of our own (`inkling` generated it): two pairs of singles in, then a wing. */
-const grid = '.395........8...7.....1.9.41..4....3...........7...86...67.82...1..9...5.....1..8';
+/** One of the puzzles that come with the program, which generated it. Singles, then a step of two facts. */
+const grid = fileURLToPath(new URL('../../puzzles/06-makeready.txt', import.meta.url));
 
 const sizes = [
   { label: '80x24', cols: 80, rows: 24 },
@@ -12,23 +13,27 @@ const sizes = [
 /** Some marks of every kind, as somebody may have made them before anything goes wrong. */
 async function work(app: App): Promise<void> {
   await app.waitFor('q quit');
-  app.type(':r5c5:268 r6c1:2459 r8c9<>5 4@b4:r5c1,r5c2,r6c1,r6c2 8@b5:r4c5\r');
-  await app.waitFor('not saved');
+  app.type(':r5c2:289 r5c3:49 r4c3:46 r4c5<>3 3@b5:r4c4,r4c6 8@b6:r4c7,r5c7,r6c9 1@b8:r9c6 r4c6\r');
+  await app.waitFor('struck none');
+  await app.waitFor('spots  3@b5');
   await app.waitFor('1-9 write');
 }
 
-/** A hint from a sheet with all candidates, `rungs` up its ladder, after `steps` that were taken. */
-async function hint(app: App, steps: number, rungs: number): Promise<void> {
+/** The first hint of two facts from a sheet with all candidates, at the rung that shows their cells. */
+async function cells(app: App): Promise<void> {
   await app.waitFor('q quit');
   app.press('a');
-  for (let step = 0; step < steps; step += 1) {
-    app.type('wwwww');
+  for (;;) {
+    app.type('ww');
+    await app.waitFor('2 of 5');
+    if (/\bTwo\b/.test(app.text())) break;
+    app.type('www');
     await app.waitFor('5 of 5');
     app.press('return');
     await app.waitFor('1-9 write');
   }
-  app.type('w'.repeat(rungs));
-  await app.waitFor(`${rungs} of 5`);
+  app.type('ww');
+  await app.waitFor('4 of 5');
 }
 
 const scenes: Scene[] = sizes.flatMap(({ label, cols, rows }): Scene[] => [
@@ -50,7 +55,7 @@ const scenes: Scene[] = sizes.flatMap(({ label, cols, rows }): Scene[] => [
     env: { COLORFGBG: '15;0' },
     play: async (app) => {
       await work(app);
-      app.press('9', 'g', '5', '8', '9', 'left');
+      app.press('g', '4', '3', '9');
       await app.waitFor('has 9 twice');
     },
   },
@@ -61,7 +66,7 @@ const scenes: Scene[] = sizes.flatMap(({ label, cols, rows }): Scene[] => [
     rows,
     args: [grid],
     env: { COLORFGBG: '15;0' },
-    play: (app) => hint(app, 8, 4),
+    play: cells,
   },
 ]);
 

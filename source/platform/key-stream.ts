@@ -47,8 +47,11 @@ export interface KeyStreamOptions extends KeyParserOptions {
   readonly timer?: Timer;
 }
 
-/** How long a key that was given to Ink waits for a component that reads it, before it is dropped. */
-const readerWaitMs = 500;
+/**
+ * How long a key that was given to Ink waits for a component that reads it, before it is dropped. At the start
+ * that component waits for Ink itself to be loaded, which takes seconds on a busy machine.
+ */
+const readerWaitMs = 10_000;
 /** After so long a silence within a paste, Ctrl-C or Escape pressed alone ends it. */
 const stalledPasteMs = 1000;
 /** More than anybody types before the program is ready. */

@@ -372,7 +372,7 @@ describe('handlers and Ink', () => {
       return taken.push(said(event)) > 0;
     });
     keys.feed('xj');
-    timer.advance(499);
+    timer.advance(9_999);
     expect(taken).toEqual([]);
     timer.advance(1);
     expect(taken).toEqual(['"j"']);
