@@ -1,6 +1,7 @@
+import { availableParallelism } from 'node:os';
 import { type Decision, decide, decideDigits } from '../exact/solve.ts';
 import { type Clash, findClashes } from '../grid/clashes.ts';
-import { type Cell, candidateOf, type Layout } from '../grid/layout.ts';
+import { type Cell, candidateOf, type Digit, type Layout } from '../grid/layout.ts';
 import { cellName, digitName, placementName, sayHouse } from '../grid/names.ts';
 import type { Grid } from '../grid/position.ts';
 import type { NamedGrid } from '../grid/read.ts';
@@ -11,6 +12,13 @@ import { lineOf, positionOf } from './grid-text.ts';
 const schema = 1;
 /** Up to so many cells in which two solutions differ are named one by one. */
 const cellsNamed = 20;
+
+/** How many digits are given. */
+function countGivens(givens: readonly Digit[]): number {
+  let count = 0;
+  for (const digit of givens) if (digit !== 0) count += 1;
+  return count;
+}
 
 const cellsText = (layout: Layout, cells: readonly Cell[]): string =>
   cells.map((cell) => cellName(layout, cell)).join(' ');
@@ -88,24 +96,38 @@ function decisionJson(decision: Decision): Record<string, unknown> {
   }
 }
 
-/** What `check` says of a grid. `redundant`: whether redundant givens are looked for. */
-export function checkGrid({ grid }: NamedGrid, redundant: boolean): Answer {
+/** What is asked beyond the verdict. */
+export interface CheckQuestions {
+  /** Which givens could be left out. */
+  readonly redundant: boolean;
+}
+
+/** What `check` says of a grid. */
+export function checkGrid({ grid }: NamedGrid, asked: CheckQuestions): Answer {
   const { layout, givens } = grid;
-  const head = { schema, puzzle: lineOf(givens), givens: givens.filter((digit) => digit !== 0).length };
-  const clashes = findClashes(layout, givens);
+  const head = { schema, puzzle: lineOf(givens), givens: countGivens(givens) };
+  const decision = grid.marks ? decide(positionOf(grid)) : decideDigits(layout, givens);
+  // Givens that clash have no solution: they need be looked for only then.
+  const clashes = decision.verdict === 'none' ? findClashes(layout, givens) : [];
   if (clashes.length > 0) return clashAnswer(grid, clashes, head);
-  const decision = decide(positionOf(grid));
   const json = { ...head, ...decisionJson(decision) };
-  const lines = decisionLines(grid, decision);
   const negative = decision.verdict !== 'one';
-  if (!redundant || negative || grid.marks) return { json, lines, negative };
+  if (!asked.redundant || negative || grid.marks) {
+    return {
+      json,
+      get lines() {
+        return decisionLines(grid, decision);
+      },
+      negative,
+    };
+  }
   const names = redundantGivens(grid).map((cell) =>
     placementName(layout, candidateOf(layout, cell, givens[cell])),
   );
   return {
     json: { ...json, redundant: names },
     lines: [
-      ...lines,
+      ...decisionLines(grid, decision),
       names.length === 0
         ? 'No given is redundant.'
         : `Givens that could be left out, each by itself: ${names.join(' ')}`,
@@ -114,7 +136,23 @@ export function checkGrid({ grid }: NamedGrid, redundant: boolean): Answer {
   };
 }
 
+/** What a worker thread is told at its start. `name`: of the input, for messages. */
+export interface CheckTask {
+  readonly name: string;
+  readonly asked: CheckQuestions;
+}
+
 export const run: Run = (invocation, surroundings) => {
-  const redundant = invocation.flags.has('redundant');
-  return eachGrid(invocation, surroundings, (named) => checkGrid(named, redundant));
+  const { flags } = invocation;
+  const asked: CheckQuestions = { redundant: flags.has('redundant') };
+  return eachGrid(invocation, surroundings, (named) => checkGrid(named, asked), {
+    threads: {
+      jobs: Number(flags.get('jobs') ?? availableParallelism()),
+      startCrew: async (name, size) => {
+        const task: CheckTask = { name, asked };
+        const { Crew } = await import('./crew.ts');
+        return new Crew(new URL('dist/check-worker.js', surroundings.packageRoot), task, size);
+      },
+    },
+  });
 };

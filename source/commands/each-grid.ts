@@ -1,23 +1,19 @@
 import type { NamedGrid } from '../grid/read.ts';
+import type { Answer } from './answer.ts';
 import type { Invocation, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { type GridInput, gridsIn, sourceOf, UnreadableInput } from './input.ts';
+import { answerLines, type ManyLinesOptions } from './many-lines.ts';
 import { helpFor, usageLine } from './usage.ts';
 
-/** What a one-shot command has to say of one grid. */
-export interface Answer {
-  readonly json: Readonly<Record<string, unknown>>;
-  readonly lines: readonly string[];
-  /** Whether it is a negative answer. */
-  readonly negative: boolean;
-  /** Something the person should know that is no result. */
-  readonly notice?: string;
-}
+export type { Answer } from './answer.ts';
 
 export interface EachGridOptions {
   /** Whether the text form takes many grids too; `between` stands between two of them. */
   readonly manyInText?: { readonly between: readonly string[] };
+  /** With it, `--jsonl` answers by blocks of lines, on several threads where there are many. */
+  readonly threads?: Pick<ManyLinesOptions, 'jobs' | 'startCrew'>;
 }
 
 /**
@@ -46,8 +42,11 @@ export async function eachGrid(
   }
   const source = sourceOf(operand ?? '-', stdin);
   results.onClose(() => stdin.destroy());
-  const grids = gridsIn(source);
   try {
+    if (flags.has('jsonl') && options.threads) {
+      return await answerLines(source, surroundings, { answer, ...options.threads });
+    }
+    const grids = gridsIn(source);
     if (flags.has('jsonl')) {
       return await answerAll(grids, surroundings, (named) => {
         const { json, ...rest } = answer(named);

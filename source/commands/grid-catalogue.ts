@@ -17,6 +17,14 @@ export const check: Command = {
       name: 'redundant',
       summary: 'lists the givens that could be left out, each by itself',
     },
+    {
+      kind: 'number',
+      name: 'jobs',
+      value: 'N',
+      summary: 'with --jsonl, how many threads check long input; as many as there are cores where not given',
+      least: 1,
+      most: 64,
+    },
   ],
   examples: [
     { line: 'inkling check puzzle.txt', does: 'says in words what is the matter with the grid, if anything' },

@@ -14,6 +14,11 @@ export function positionOf(grid: Grid): Position {
   return Position.from(layout, givens, givens, CandidateSet.full(layout).without(listed));
 }
 
+const signs = Array.from({ length: 26 }, (_, digit) => (digit === 0 ? '.' : digitName(digit)));
+
 /** Digits as one sign a cell, `.` for 0: how grids stand in JSON. */
-export const lineOf = (digits: ArrayLike<Digit>): string =>
-  Array.from(digits, (digit) => (digit === 0 ? '.' : digitName(digit))).join('');
+export function lineOf(digits: ArrayLike<Digit>): string {
+  let line = '';
+  for (let cell = 0; cell < digits.length; cell += 1) line += signs[digits[cell]];
+  return line;
+}

@@ -1,8 +1,9 @@
-import { createReadStream, existsSync } from 'node:fs';
+import { existsSync } from 'node:fs';
+import { open } from 'node:fs/promises';
 import { plain } from '../grid/layout.ts';
 import { type GridError, isGridPerLine, type NamedGrid, readGridLine, readGrids } from '../grid/read.ts';
 import { splitLines } from '../grid/source-lines.ts';
-import { LineSplitter, lineLimit, type NumberedLine } from './line-splitter.ts';
+import { BlockCutter, countLines, LineSplitter, lineLimit, type NumberedLine } from './line-splitter.ts';
 import type { Mistake } from './mistake.ts';
 
 /** One grid of the input, or what is wrong where one should be. */
@@ -25,6 +26,8 @@ export interface GridSource {
   readonly chunks: AsyncIterable<string>;
 }
 
+/** How many bytes of a file are read at a time: some hundred grids. */
+const pieceSize = 32_768;
 /** The most characters of an input that has to be read as a whole. */
 const wholeLimit = 10_000_000;
 /** How much is read before it is settled whether the text has one grid a line. */
@@ -37,10 +40,10 @@ const readingErrors: Readonly<Record<string, string>> = {
 };
 
 /** Bytes as text, opened when the first is asked for: UTF-8 or, by its mark, UTF-16. What is not valid becomes U+FFFD, which no grid holds. */
-async function* decoded(open: () => AsyncIterable<Uint8Array>, name: string): AsyncGenerator<string> {
+async function* decoded(start: () => AsyncIterable<Uint8Array>, name: string): AsyncGenerator<string> {
   let decoder: InstanceType<typeof TextDecoder> | null = null;
   try {
-    for await (const chunk of open()) {
+    for await (const chunk of start()) {
       if (decoder === null) {
         const mark = (chunk[0] << 8) | chunk[1];
         decoder = new TextDecoder(mark === 0xfffe ? 'utf-16le' : mark === 0xfeff ? 'utf-16be' : 'utf-8');
@@ -59,6 +62,21 @@ async function* decoded(open: () => AsyncIterable<Uint8Array>, name: string): As
   if (decoder !== null) yield decoder.decode();
 }
 
+/** The bytes of a file, piece by piece, all in the same few: each is to be used before the next is asked for. */
+async function* fileBytes(path: string): AsyncGenerator<Uint8Array> {
+  const file = await open(path);
+  try {
+    const bytes = new Uint8Array(pieceSize);
+    for (;;) {
+      const { bytesRead } = await file.read(bytes, 0, pieceSize);
+      if (bytesRead === 0) return;
+      yield bytes.subarray(0, bytesRead);
+    }
+  } finally {
+    await file.close();
+  }
+}
+
 async function* once(text: string): AsyncGenerator<string> {
   yield text;
 }
@@ -71,14 +89,14 @@ const isGridText = (operand: string): boolean =>
 export function sourceOf(operand: string, stdin: AsyncIterable<Uint8Array>): GridSource {
   if (operand === '-') return { name: 'stdin', chunks: decoded(() => stdin, 'stdin') };
   if (isGridText(operand) && !existsSync(operand)) return { name: 'GRID', chunks: once(operand) };
-  return { name: operand, chunks: decoded(() => createReadStream(operand), operand) };
+  return { name: operand, chunks: decoded(() => fileBytes(operand), operand) };
 }
 
 /** A reader's error as a mistake in a source; `lines` has the text of the line that it names. */
-function mistakeOf(source: GridSource, error: GridError, text: string | undefined): Mistake {
+function mistakeOf(name: string, error: GridError, text: string | undefined): Mistake {
   const message = error.message.replace(/^Line \d+, column \d+: /, '').replace(/\.$/, '');
   return {
-    place: `${source.name}:${error.line}:${error.column}`,
+    place: `${name}:${error.line}:${error.column}`,
     message,
     ...(text === undefined || text.trim() === '' ? {} : { excerpt: { text, column: error.column } }),
     next: "'inkling help check' tells what is read",
@@ -106,57 +124,97 @@ function judgeHead(head: string, ended: boolean): 'lines' | 'whole' | 'unknown' 
   return isGridPerLine(head) ? 'lines' : 'whole';
 }
 
-function* readWhole(source: GridSource, text: string): Generator<GridInput> {
+/** Every grid of a text in any form, and what is bad in it; never nothing. `name`: of the source, for messages. */
+export function* readWhole(name: string, text: string): Generator<GridInput> {
   const lines = splitLines(text);
   for (const result of readGrids(text, { layout: plain, textLimit: wholeLimit })) {
     if (result.ok) yield { kind: 'grid', named: result.value };
     else {
-      yield { kind: 'bad', mistake: mistakeOf(source, result.error, lines[result.error.line - 1]) };
+      yield { kind: 'bad', mistake: mistakeOf(name, result.error, lines[result.error.line - 1]) };
     }
   }
 }
 
-function* readLine(source: GridSource, line: string, number: number): Generator<GridInput> {
+/** What stands on one line, if anything; `name`: of the source, for messages. */
+export function readNumberedLine(name: string, { line, number }: NumberedLine): GridInput | null {
   const result = readGridLine(line, number, { layout: plain, limit: lineLimit });
-  if (!result.ok) yield { kind: 'bad', mistake: mistakeOf(source, result.error, line) };
-  else if (result.value !== null) yield { kind: 'grid', named: result.value };
+  if (!result.ok) return { kind: 'bad', mistake: mistakeOf(name, result.error, line) };
+  return result.value === null ? null : { kind: 'grid', named: result.value };
+}
+
+/** Every line of a block that holds a grid or something bad, in order; `firstLine`: the number of its first. */
+export function* readBlock(name: string, { text, firstLine }: LineBlock): Generator<GridInput> {
+  const splitter = new LineSplitter();
+  for (const lines of [splitter.push(text), splitter.end()]) {
+    for (const { line, number } of lines) {
+      const read = readNumberedLine(name, { line, number: firstLine - 1 + number });
+      if (read) yield read;
+    }
+  }
+}
+
+/** Whole lines, each with a grid or something else on it. */
+export interface LineBlock {
+  readonly text: string;
+  /** From 1. */
+  readonly firstLine: number;
 }
 
 /**
- * Every grid of a source, in order, each as soon as it has been read where the text has one a line: memory
- * does not grow with the input. Text in other forms is read as a whole, up to a limit. Ends without a grid
- * only where it has told of something bad. Throws UnreadableInput.
+ * The text of a source as soon as it is there: in blocks of whole lines where it has one grid a line, so
+ * that memory does not grow with the input, otherwise as a whole, up to a limit. Throws UnreadableInput.
  */
-export async function* gridsIn(source: GridSource): AsyncGenerator<GridInput> {
-  const splitter = new LineSplitter();
+export async function* piecesIn(
+  source: GridSource,
+): AsyncGenerator<
+  ({ readonly kind: 'lines' } & LineBlock) | { readonly kind: 'whole'; readonly text: string }
+> {
+  const cutter = new BlockCutter();
   let head: string | null = '';
-  let found = 0;
-  const counted = function* (lines: Iterable<NumberedLine>): Generator<GridInput> {
-    for (const { line, number } of lines) {
-      for (const grid of readLine(source, line, number)) {
-        found += 1;
-        yield grid;
-      }
-    }
+  let firstLine = 1;
+  const block = (text: string) => {
+    const piece = { kind: 'lines', text, firstLine } as const;
+    firstLine += countLines(text);
+    return piece;
   };
   for await (const chunk of source.chunks) {
-    if (head === null) {
-      yield* counted(splitter.push(chunk));
-      continue;
-    }
-    head += chunk;
-    if (judgeHead(head, false) === 'lines') {
-      yield* counted(splitter.push(head));
+    let lines = chunk;
+    if (head !== null) {
+      head += chunk;
+      if (judgeHead(head, false) !== 'lines') {
+        if (head.length > wholeLimit) break;
+        continue;
+      }
+      lines = head;
       head = null;
-    } else if (head.length > wholeLimit) break;
+    }
+    const whole = cutter.push(lines);
+    if (whole !== '') yield block(whole);
   }
   if (head !== null) {
     if (judgeHead(head, true) === 'whole') {
-      yield* readWhole(source, head);
+      yield { kind: 'whole', text: head };
       return;
     }
-    yield* counted(splitter.push(head));
+    const whole = cutter.push(head);
+    if (whole !== '') yield block(whole);
   }
-  yield* counted(splitter.end());
-  if (found === 0) yield* readWhole(source, '');
+  const last = cutter.end();
+  if (last !== '') yield block(last);
+}
+
+/**
+ * Every grid of a source, in order, each as soon as it has been read where the text has one a line. Ends
+ * without a grid only where it has told of something bad. Throws UnreadableInput.
+ */
+export async function* gridsIn(source: GridSource): AsyncGenerator<GridInput> {
+  let found = 0;
+  for await (const piece of piecesIn(source)) {
+    const grids = piece.kind === 'whole' ? readWhole(source.name, piece.text) : readBlock(source.name, piece);
+    for (const grid of grids) {
+      found += 1;
+      yield grid;
+    }
+  }
+  if (found === 0) yield* readWhole(source.name, '');
 }

@@ -46,3 +46,47 @@ export class LineSplitter {
     return { line, number: this.#number };
   }
 }
+
+/** How many lines a block of whole lines has: each but the last has an end. */
+export function countLines(block: string): number {
+  let count = 0;
+  if (block.includes('\r')) {
+    count = block.match(/\r\n|\n|\r/g)?.length ?? 0;
+  } else {
+    for (let end = block.indexOf('\n'); end >= 0; end = block.indexOf('\n', end + 1)) count += 1;
+  }
+  return /[\r\n]$/.test(block.slice(-1)) || block === '' ? count : count + 1;
+}
+
+/** Cuts text that arrives in pieces into blocks of whole lines, as large as the pieces. Keeps at most one line. */
+export class BlockCutter {
+  #rest = '';
+  /** The last piece ended in CR: an LF at the start of the next belongs to it. */
+  #afterReturn = false;
+
+  /** The lines that a further piece completes, as they stand; empty where there are none. */
+  push(piece: string): string {
+    const from = this.#afterReturn && piece.startsWith('\n') ? 1 : 0;
+    if (piece !== '') this.#afterReturn = piece.endsWith('\r');
+    const cut = Math.max(piece.lastIndexOf('\n'), piece.lastIndexOf('\r')) + 1;
+    if (cut <= from) {
+      this.#rest = this.#keep(this.#rest, piece.slice(from));
+      return '';
+    }
+    const block = this.#rest + piece.slice(from, cut);
+    this.#rest = this.#keep('', piece.slice(cut));
+    return block;
+  }
+
+  /** The last line, where it has no end. */
+  end(): string {
+    const last = this.#rest;
+    this.#rest = '';
+    return last;
+  }
+
+  /** One sign over the limit is kept, so that whoever reads the line can see that it is too long. */
+  #keep(rest: string, more: string): string {
+    return rest + more.slice(0, Math.max(0, lineLimit + 1 - rest.length));
+  }
+}

@@ -71,7 +71,10 @@ const paths = grids.flatMap((grid) => {
 
 /** Everything that each command can print for the grids above. */
 const printed: Readonly<Record<string, readonly object[]>> = {
-  check: grids.flatMap((grid) => [checkGrid(grid, false).json, checkGrid(grid, true).json]),
+  check: grids.flatMap((grid) => [
+    checkGrid(grid, { redundant: false }).json,
+    checkGrid(grid, { redundant: true }).json,
+  ]),
   hint: grids.flatMap((grid) => rungs.map((rung) => hintGrid(grid, rung).json)),
   find: grids.flatMap((grid) =>
     ['hidden-single', 'pointing', 'x-wing'].map((id) => findInGrid(grid, techniqueNamed(id)).json),

@@ -1,0 +1,34 @@
+import { parentPort, workerData } from 'node:worker_threads';
+import { answerInputs } from './answer-inputs.ts';
+import { type CheckTask, checkGrid } from './check.ts';
+import type { BlockReply, BlockRequest, WrittenPart } from './crew.ts';
+import { readBlock } from './input.ts';
+
+/** The entry of a worker thread: answers each BlockRequest with a BlockReply. */
+const { name, asked } = workerData as CheckTask;
+const encoder = new TextEncoder();
+
+parentPort?.on('message', ({ block, room }: BlockRequest) => {
+  const bytes = new Uint8Array(room);
+  const parts: WrittenPart[] = [];
+  let from = 0;
+  const inputs = readBlock(name, block);
+  const answers = answerInputs(
+    inputs,
+    (named) => checkGrid(named, asked),
+    () => performance.now(),
+  );
+  let next = answers.next();
+  for (; !next.done; next = answers.next()) {
+    const part = next.value;
+    const text = 'text' in part ? `${part.text}\n` : '';
+    const { read, written } = encoder.encodeInto(text, bytes.subarray(from));
+    if (text === '' || read < text.length) parts.push(part);
+    else {
+      parts.push({ from, to: from + written });
+      from += written;
+    }
+  }
+  const reply: BlockReply = { parts, tally: next.value };
+  parentPort?.postMessage(reply);
+});
