@@ -1,3 +1,4 @@
+import { decide } from '../exact/solve.ts';
 import type { Position } from '../grid/position.ts';
 import { type PuzzleWeight, SearchBudget, weightUpTo } from '../techniques/fact-search.ts';
 
@@ -9,10 +10,11 @@ export const usualFacts = 4;
 /**
  * The weight of a puzzle: the smallest number of facts such that arguments of at most so many solve it, as
  * exact bounds, searched up to `upTo` facts. `atMost` is null where these do not solve it. `worlds` bounds the
- * search; where it is spent, only `atLeast` is known. Null for a position that turns out to be broken.
+ * search; where it is spent, only `atLeast` is known. Null where there is no solution.
  */
 export const puzzleWeight = (
   position: Position,
   upTo: number = usualFacts,
   worlds: number = Number.POSITIVE_INFINITY,
-): PuzzleWeight | null => weightUpTo(position, upTo, new SearchBudget(worlds));
+): PuzzleWeight | null =>
+  decide(position).verdict === 'none' ? null : weightUpTo(position, upTo, new SearchBudget(worlds));

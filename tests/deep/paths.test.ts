@@ -10,17 +10,18 @@ const seed = Number(process.env.INKLING_SEED ?? 20261125);
 
 /**
  * Grids of each set at size 1: random-minimal-2000 and top-95 whole, of the others a part, spread evenly; at
- * size 20 all are whole. Sources of the sets: published/README.md.
+ * size 10 all are whole. Sources of the sets: published/README.md.
  */
 const sets = [
-  { name: 'seventeen-clue-49151.txt', count: 49_151, atOne: 2500 },
+  { name: 'seventeen-clue-49151.txt', count: 49_151, atOne: 5000 },
   { name: 'random-minimal-2000.txt', count: 2000, atOne: 2000 },
   { name: 'top-95.txt', count: 95, atOne: 95 },
-  { name: 'hard-187.txt', count: 187, atOne: 10 },
+  { name: 'hard-187.txt', count: 187, atOne: 20 },
 ] as const;
 
-/** Steps that a SAT solver looks at, at size 1. */
+/** Steps that a SAT solver looks at, at least; some grids have too few heavy ones for their share. */
 const sampled = 20_000;
+const asked = sampled * 1.4;
 
 test.skipIf(!hasPublished)(
   `every grid is solved, every step accepted by the kernel, no true candidate struck${publishedNote}`,
@@ -32,7 +33,7 @@ test.skipIf(!hasPublished)(
       const lines = readPublishedSet(name);
       expect(lines).toHaveLength(count);
       const taken = Math.min(count, Math.ceil(atOne * scale));
-      const share = sampled / 4 / taken;
+      const share = asked / 4 / taken;
       const weights = new Map<number, number>();
       let ofSet = 0;
       for (let i = 0; i < taken; i += 1) {
@@ -61,6 +62,6 @@ test.skipIf(!hasPublished)(
       );
     }
     console.log(`${judged} steps judged by a SAT solver`);
-    expect(judged).toBeGreaterThan(sampled * 0.6);
+    expect(judged).toBeGreaterThan(sampled);
   },
 );
