@@ -1,10 +1,11 @@
 import { availableParallelism } from 'node:os';
 import { type Decision, decide, decideDigits } from '../exact/solve.ts';
 import { type Clash, findClashes } from '../grid/clashes.ts';
-import { type Cell, candidateOf, type Digit, type Layout } from '../grid/layout.ts';
-import { cellName, digitName, placementName, sayHouse } from '../grid/names.ts';
+import type { Cell, Digit, Layout } from '../grid/layout.ts';
+import { cellName, digitName, sayHouse } from '../grid/names.ts';
 import type { Grid } from '../grid/position.ts';
 import type { NamedGrid } from '../grid/read.ts';
+import { type CheckQuestions, type FurtherAnswer, furtherAnswers } from './check-further.ts';
 import type { Run } from './command.ts';
 import { type Answer, eachGrid } from './each-grid.ts';
 import { lineOf, positionOf } from './grid-text.ts';
@@ -22,15 +23,6 @@ function countGivens(givens: readonly Digit[]): number {
 
 const cellsText = (layout: Layout, cells: readonly Cell[]): string =>
   cells.map((cell) => cellName(layout, cell)).join(' ');
-
-/** The givens that can be left out, each by itself, while the grid still has one solution. */
-function redundantGivens({ layout, givens }: Grid): Cell[] {
-  return givens.flatMap((digit, cell) => {
-    if (digit === 0) return [];
-    const without = givens.map((other, index) => (index === cell ? 0 : other));
-    return decideDigits(layout, without).verdict === 'one' ? [cell] : [];
-  });
-}
 
 function clashAnswer(grid: Grid, clashes: readonly Clash[], head: Readonly<Record<string, unknown>>): Answer {
   const { layout } = grid;
@@ -96,12 +88,6 @@ function decisionJson(decision: Decision): Record<string, unknown> {
   }
 }
 
-/** What is asked beyond the verdict. */
-export interface CheckQuestions {
-  /** Which givens could be left out. */
-  readonly redundant: boolean;
-}
-
 /** What `check` says of a grid. */
 export function checkGrid({ grid }: NamedGrid, asked: CheckQuestions): Answer {
   const { layout, givens } = grid;
@@ -109,32 +95,27 @@ export function checkGrid({ grid }: NamedGrid, asked: CheckQuestions): Answer {
   const decision = grid.marks ? decide(positionOf(grid)) : decideDigits(layout, givens);
   // Givens that clash have no solution: they need be looked for only then.
   const clashes = decision.verdict === 'none' ? findClashes(layout, givens) : [];
-  if (clashes.length > 0) return clashAnswer(grid, clashes, head);
-  const json = { ...head, ...decisionJson(decision) };
-  const negative = decision.verdict !== 'one';
-  if (!asked.redundant || negative || grid.marks) {
-    return {
-      json,
-      get lines() {
-        return decisionLines(grid, decision);
-      },
-      negative,
-    };
-  }
-  const names = redundantGivens(grid).map((cell) =>
-    placementName(layout, candidateOf(layout, cell, givens[cell])),
-  );
-  return {
-    json: { ...json, redundant: names },
-    lines: [
-      ...decisionLines(grid, decision),
-      names.length === 0
-        ? 'No given is redundant.'
-        : `Givens that could be left out, each by itself: ${names.join(' ')}`,
-    ],
-    negative,
+  const more = furtherAnswers(grid, clashes.length > 0 ? 'clash' : decision.verdict, asked);
+  if (clashes.length > 0) return withMore(clashAnswer(grid, clashes, head), more);
+  const answer: Answer = {
+    json: { ...head, ...decisionJson(decision) },
+    get lines() {
+      return decisionLines(grid, decision);
+    },
+    negative: decision.verdict !== 'one',
   };
+  return withMore(answer, more);
 }
+
+/** An answer and what else was asked. */
+const withMore = (answer: Answer, more: readonly FurtherAnswer[]): Answer =>
+  more.length === 0
+    ? answer
+    : {
+        ...answer,
+        json: Object.assign({}, answer.json, ...more.map(({ json }) => json)),
+        lines: [...answer.lines, ...more.flatMap(({ lines }) => lines)],
+      };
 
 /** What a worker thread is told at its start. `name`: of the input, for messages. */
 export interface CheckTask {
@@ -144,7 +125,12 @@ export interface CheckTask {
 
 export const run: Run = (invocation, surroundings) => {
   const { flags } = invocation;
-  const asked: CheckQuestions = { redundant: flags.has('redundant') };
+  const asked: CheckQuestions = {
+    redundant: flags.has('redundant'),
+    minimal: flags.has('minimal'),
+    symmetries: flags.has('symmetries'),
+    settle: flags.has('settle'),
+  };
   return eachGrid(invocation, surroundings, (named) => checkGrid(named, asked), {
     threads: {
       jobs: Number(flags.get('jobs') ?? availableParallelism()),

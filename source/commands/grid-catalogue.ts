@@ -17,6 +17,13 @@ export const check: Command = {
       name: 'redundant',
       summary: 'lists the givens that could be left out, each by itself',
     },
+    { kind: 'switch', name: 'minimal', summary: 'says whether every given is needed' },
+    { kind: 'switch', name: 'symmetries', summary: 'says how the cells of the givens mirror each other' },
+    {
+      kind: 'switch',
+      name: 'settle',
+      summary: 'of several solutions, where they differ and which one or two givens would leave one',
+    },
     {
       kind: 'number',
       name: 'jobs',
@@ -33,7 +40,8 @@ export const check: Command = {
   negative: 'no solution, several solutions, givens that clash, or some lines bad',
   notes: [
     'Where a table of candidates is given, a cell can hold only what its list says.',
-    'Prints {schema, puzzle, givens, verdict: one|none|several|clash, solution?, witnesses?, clashes?}.',
+    'Prints {schema, puzzle, givens, verdict: one|none|several|clash, solution?, witnesses?, clashes?}; ' +
+      'redundant, minimal, symmetries, differ and settle where they are asked for.',
     aboutGrids,
   ],
   load: () => import('./check.ts'),

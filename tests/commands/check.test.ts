@@ -188,3 +188,32 @@ describe.skipIf(!hasPublished)(`published sets${publishedNote}`, () => {
     expect(corners.reduce((sum, corner) => sum + corner, 0)).toBe(24702);
   });
 });
+
+describe('what is answered on request', () => {
+  test('minimality and symmetry', async () => {
+    const { stdout } = await inkling(['check', '--minimal', '--symmetries', essayGrid]);
+    // The essay's grid, by eye: turned upside down its givens stand in the same cells.
+    expect(linesOf(stdout).slice(2)).toEqual([
+      'Not every given is needed.',
+      'Symmetries of the cells of the givens: half-turn',
+    ]);
+    const seventeen = '000000010400000000020000000000050407008000300001090000300400200050100000000806000';
+    const json = JSON.parse((await inkling(['check', '--json', '--minimal', seventeen])).stdout);
+    // Seventeen givens are the fewest (McGuire, Tugemann and Civario 2012), so none can go.
+    expect(json).toMatchObject({ givens: 17, verdict: 'one', minimal: true });
+  });
+
+  test('what settles a grid with several solutions', async () => {
+    const { code, stdout } = await inkling(['check', '--settle', twoSolutions]);
+    expect(code).toBe(1);
+    expect(linesOf(stdout).slice(-2)).toEqual([
+      'Cells that are not the same in all solutions: r1c4 r1c5 r4c4 r4c5',
+      'One further given leaves one solution: r1c4=6, r1c4=7, r1c5=6, r1c5=7, r4c4=6, r4c4=7, r4c5=6, r4c5=7',
+    ]);
+    const json = JSON.parse((await inkling(['check', '--settle', '--json', twoSolutions])).stdout);
+    expect(json.settle.atLeast).toBe(1);
+    expect(JSON.parse((await inkling(['check', '--settle', '--json', essayGrid])).stdout)).not.toHaveProperty(
+      'settle',
+    );
+  });
+});

@@ -1,0 +1,92 @@
+import { isMinimal, redundantGivens } from '../exact/redundant.ts';
+import { settle } from '../exact/settle.ts';
+import { type Candidate, candidateOf } from '../grid/layout.ts';
+import { cellName, placementName } from '../grid/names.ts';
+import type { Grid } from '../grid/position.ts';
+import { symmetriesOfGivens } from '../grid/symmetry.ts';
+import { positionOf } from './grid-text.ts';
+
+/** What is asked beyond the verdict: each costs more than that. */
+export interface CheckQuestions {
+  /** Which givens could be left out, each by itself. */
+  readonly redundant: boolean;
+  /** Whether every given is needed. */
+  readonly minimal: boolean;
+  /** How the cells of the givens mirror each other. */
+  readonly symmetries: boolean;
+  /** Where several solutions differ, and what would leave one. */
+  readonly settle: boolean;
+}
+
+/** An answer to one of them: fields of the JSON, and lines. */
+export interface FurtherAnswer {
+  readonly json: Readonly<Record<string, unknown>>;
+  readonly lines: readonly string[];
+}
+
+/** So many ways to settle a grid are listed at most. */
+const setsListed = 20;
+/** So many pairs of givens are decided by search: a few seconds at most. */
+const pairsSearched = 100_000;
+
+function redundantAnswer({ layout, givens }: Grid): FurtherAnswer {
+  const names = Array.from(redundantGivens(layout, givens), (cell) =>
+    placementName(layout, candidateOf(layout, cell, givens[cell])),
+  );
+  const line =
+    names.length === 0
+      ? 'No given is redundant.'
+      : `Givens that could be left out, each by itself: ${names.join(' ')}`;
+  return { json: { redundant: names }, lines: [line] };
+}
+
+function minimalAnswer({ layout, givens }: Grid): FurtherAnswer {
+  const minimal = isMinimal(layout, givens);
+  return { json: { minimal }, lines: [minimal ? 'Every given is needed.' : 'Not every given is needed.'] };
+}
+
+function symmetryAnswer({ layout, givens }: Grid): FurtherAnswer {
+  const symmetries = symmetriesOfGivens(layout, givens);
+  const line =
+    symmetries.length === 0
+      ? 'The cells of the givens have no symmetry.'
+      : `Symmetries of the cells of the givens: ${symmetries.join(' ')}`;
+  return { json: { symmetries }, lines: [line] };
+}
+
+function settleAnswer(grid: Grid): FurtherAnswer {
+  const { layout } = grid;
+  const { differ, atLeast, sets } = settle(positionOf(grid), { sets: setsListed, pairs: pairsSearched });
+  const cells = differ.map((cell) => cellName(layout, cell));
+  const named = (set: readonly Candidate[]) => set.map((candidate) => placementName(layout, candidate));
+  const listed = sets.map((set) => named(set).join(' + ')).join(', ');
+  const more = sets.length === setsListed ? ' and perhaps others' : '';
+  const said = (): string => {
+    if (atLeast === 3) return 'It takes more than two further givens to leave one solution.';
+    if (sets.length === 0) return 'One further given is not enough; not every pair was tried.';
+    const how = atLeast === 1 ? 'One further given leaves' : 'Two further givens leave';
+    return `${how} one solution: ${listed}${more}`;
+  };
+  return {
+    json: { differ: cells, settle: { atLeast, sets: sets.map(named) } },
+    lines: [`Cells that are not the same in all solutions: ${cells.join(' ')}`, said()],
+  };
+}
+
+/**
+ * The answers to what was asked, as far as it makes sense for the verdict: what can be left out of a grid is
+ * answered where there is one solution and no list of candidates, what settles it where there are several.
+ */
+export function furtherAnswers(
+  grid: Grid,
+  verdict: 'one' | 'none' | 'several' | 'clash',
+  asked: CheckQuestions,
+): FurtherAnswer[] {
+  const answers: FurtherAnswer[] = [];
+  const bare = verdict === 'one' && !grid.marks;
+  if (asked.redundant && bare) answers.push(redundantAnswer(grid));
+  if (asked.minimal && bare) answers.push(minimalAnswer(grid));
+  if (asked.symmetries) answers.push(symmetryAnswer(grid));
+  if (asked.settle && verdict === 'several') answers.push(settleAnswer(grid));
+  return answers;
+}
