@@ -3,7 +3,7 @@ import type { CheckedArgument, Fact, OneSolutionToken } from '../argument/kernel
 import type { Candidate } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
 import { Board } from '../techniques/board.ts';
-import { catalogue } from '../techniques/catalogue.ts';
+import { patterns } from '../techniques/catalogue.ts';
 import { type FactStrike, lightestStrikes, SearchBudget } from '../techniques/fact-search.ts';
 import type { Technique } from '../techniques/technique.ts';
 import { argumentsIn, strikeBy, unnamed } from './minimal.ts';
@@ -51,7 +51,7 @@ const searchedNodes = 50_000;
  * or all its candidates can be completed.
  */
 export function lightestArguments(position: Position, token?: OneSolutionToken): CheckedArgument[] {
-  const offered = catalogue.filter((technique) => technique.assumes === 'nothing' || token);
+  const offered = patterns.filter((technique) => technique.assumes === 'nothing' || token);
   const ofWeight = (weight: number) =>
     argumentsBy(
       position,

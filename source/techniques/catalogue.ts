@@ -1,3 +1,9 @@
+import { alsChain } from './als-chain.ts';
+import { alsXyWing } from './als-xy-wing.ts';
+import { alsXz } from './als-xz.ts';
+import { alternatingInferenceChain } from './alternating-inference-chain.ts';
+import { bugPlusOne } from './bug-plus-one.ts';
+import { cellForcing } from './cell-forcing.ts';
 import { claiming } from './claiming.ts';
 import { emptyRectangle } from './empty-rectangle.ts';
 import { finnedSwordfish } from './finned-swordfish.ts';
@@ -7,18 +13,23 @@ import { hiddenPair } from './hidden-pair.ts';
 import { hiddenQuad } from './hidden-quad.ts';
 import { hiddenSingle } from './hidden-single.ts';
 import { hiddenTriple } from './hidden-triple.ts';
+import { houseForcing } from './house-forcing.ts';
 import { jellyfish } from './jellyfish.ts';
 import { nakedPair } from './naked-pair.ts';
 import { nakedQuad } from './naked-quad.ts';
 import { nakedSingle } from './naked-single.ts';
 import { nakedTriple } from './naked-triple.ts';
+import { nestedSuppositions } from './nested-suppositions.ts';
+import { net } from './net.ts';
 import { pointing } from './pointing.ts';
 import { remotePairs } from './remote-pairs.ts';
 import { simpleColouring } from './simple-colouring.ts';
 import { skyscraper } from './skyscraper.ts';
 import { swordfish } from './swordfish.ts';
 import type { Technique } from './technique.ts';
+import { twoSectorDisjointSubsets } from './two-sector-disjoint-subsets.ts';
 import { twoStringKite } from './two-string-kite.ts';
+import { uniqueRectangle } from './unique-rectangle.ts';
 import { wWing } from './w-wing.ts';
 import { xChain } from './x-chain.ts';
 import { xWing } from './x-wing.ts';
@@ -50,11 +61,25 @@ export const catalogue: readonly Technique[] = [
   nakedQuad,
   hiddenQuad,
   jellyfish,
+  twoSectorDisjointSubsets,
   remotePairs,
   xChain,
   xyChain,
+  alternatingInferenceChain,
+  alsXz,
+  uniqueRectangle,
+  alsXyWing,
+  alsChain,
   simpleColouring,
+  cellForcing,
+  houseForcing,
+  net,
+  bugPlusOne,
+  nestedSuppositions,
 ];
+
+/** The patterns of the catalogue: all but those that follow candidates to their ends; see Technique. */
+export const patterns: readonly Technique[] = catalogue.filter(({ supposes }) => !supposes);
 
 const byId: ReadonlyMap<string, Technique> = new Map(catalogue.map((technique) => [technique.id, technique]));
 

@@ -1,17 +1,17 @@
 import { houseFact } from '../argument/fact.ts';
-import { type Argument, type Fact, placesOf } from '../argument/kernel.ts';
-import { list, sayCell } from '../argument/words.ts';
-import { type Candidate, conflicts, type Digit, type House, type Layout } from '../grid/layout.ts';
-import { digitName } from '../grid/names.ts';
-import type { Position } from '../grid/position.ts';
+import type { Fact } from '../argument/kernel.ts';
+import type { Candidate, Digit, House, Layout } from '../grid/layout.ts';
 import type { Board } from './board.ts';
 import { addStrikes, excludedByEach } from './finding.ts';
 import type { Finding } from './technique.ts';
 
-/** A fact with two places: if it is not the one, it is the other. */
+/** One candidate, or several of one digit that stand together: it is true if one of them is. */
+export type Node = readonly Candidate[];
+
+/** A fact that has no place but those of two nodes: if it is not the one, it is the other. */
 export interface Link {
   readonly fact: Fact;
-  readonly ends: readonly [Candidate, Candidate];
+  readonly ends: readonly [Node, Node];
 }
 
 /** The facts given that have exactly two places, each pair of places once: the first fact that has it. */
@@ -25,7 +25,7 @@ export function linksOf(board: Board, facts: Iterable<Fact>): Link[] {
     const [a, b] = board.placesOf(fact);
     if (seen.has(`${a} ${b}`)) continue;
     seen.add(`${a} ${b}`);
-    links.push({ fact, ends: [a, b] });
+    links.push({ fact, ends: [[a], [b]] });
   }
   return links;
 }
@@ -48,65 +48,145 @@ export interface ChainRule {
   /** How many links a chain has, at least and at most. */
   readonly fewest: number;
   readonly most: number;
+  /** Whether the outer ends may be of two digits, or the same candidate. */
+  readonly anyEnds?: boolean;
+  /** Whether a chain is left out if shorter ones, also such as are too short, strike all that it strikes. */
+  readonly shortestOnly?: boolean;
+  /** Whether a chain of these links goes by this name; all do where nothing is said. */
+  readonly accepts?: (links: readonly Link[]) => boolean;
+}
+
+/** The nodes at which links end, and what they exclude. */
+class NodeTable {
+  /** A link walked in one direction, number `2 * link + direction`: the nodes at which it starts and ends. */
+  readonly entry: number[];
+  readonly exit: number[];
+  /** For each node the live candidates that conflict with each of its own, ascending. */
+  readonly excluded: readonly (readonly Candidate[])[];
+  /** For each node the nodes that it excludes, and the walks that start there. */
+  readonly rivals: readonly (readonly number[])[];
+  readonly entering: readonly number[][];
+  /** For each node its digit, from 0. */
+  readonly digits: readonly number[];
+
+  constructor(board: Board, links: readonly Link[]) {
+    const numbers = new Map<string, number>();
+    const nodes: Node[] = [];
+    const numberOf = (node: Node): number => {
+      const key = node.join(' ');
+      const known = numbers.get(key);
+      if (known !== undefined) return known;
+      numbers.set(key, nodes.length);
+      nodes.push(node);
+      return nodes.length - 1;
+    };
+    this.entry = links.flatMap(({ ends }) => [numberOf(ends[0]), numberOf(ends[1])]);
+    this.exit = links.flatMap(({ ends }) => [numberOf(ends[1]), numberOf(ends[0])]);
+    this.digits = nodes.map(([candidate]) => candidate % board.layout.size);
+    this.excluded = nodes.map((node) => excludedByEach(board, node));
+    const nodesWith = new Map<Candidate, number[]>();
+    nodes.forEach((node, number) => {
+      for (const candidate of node) nodesWith.set(candidate, [...(nodesWith.get(candidate) ?? []), number]);
+    });
+    this.rivals = this.excluded.map((candidates) => {
+      const met = new Map<number, number>();
+      for (const candidate of candidates) {
+        for (const number of nodesWith.get(candidate) ?? []) met.set(number, (met.get(number) ?? 0) + 1);
+      }
+      return [...met].flatMap(([number, count]) => (count === nodes[number].length ? [number] : []));
+    });
+    this.entering = nodes.map(() => []);
+    this.entry.forEach((node, walk) => {
+      this.entering[node].push(walk);
+    });
+  }
+
+  /** The live candidates that two nodes both exclude, ascending. */
+  excludedByBoth(a: number, b: number): Candidate[] {
+    const [one, other] = [this.excluded[a], this.excluded[b]];
+    const both: Candidate[] = [];
+    for (let i = 0, j = 0; i < one.length && j < other.length; ) {
+      if (one[i] === other[j]) both.push(one[i]);
+      if (one[i] <= other[j]) i += 1;
+      else j += 1;
+    }
+    return both;
+  }
+}
+
+/** Two outer ends between which there are chains, the walks that arrive, and how far each walk is. */
+interface OuterPair {
+  readonly arrivals: readonly number[];
+  readonly depth: readonly number[];
+  readonly length: number;
+  readonly struck: readonly Candidate[];
 }
 
 /**
  * Chains of links in which the far end of each excludes the near end of the next: one of the two outer ends is
- * true, so what both exclude goes. Between two outer ends that have the same digit all the shortest chains are
- * found, so that what is found does not depend on any order. Facts: the links along the chain. Chains on the
- * same facts make one instance.
+ * true, so what both exclude goes. Between two outer ends all the shortest chains are found, so that what is
+ * found does not depend on any order. Facts: the links along the chain. Chains on the same facts make one
+ * instance, so a chain that closes has the strikes of all its turns.
  */
 export function findChains(
   board: Board,
   links: readonly Link[],
-  { technique, fewest, most }: ChainRule,
+  { technique, fewest, most, anyEnds = false, shortestOnly = false, accepts }: ChainRule,
 ): Finding[] {
-  const { layout } = board;
   if (links.length < fewest) return [];
-  /** A link walked in one direction: number `2 * link + direction`. */
-  const entry = links.flatMap(({ ends }) => [ends[0], ends[1]]);
-  const exit = links.flatMap(({ ends }) => [ends[1], ends[0]]);
+  const table = new NodeTable(board, links);
+  const { entry, exit, rivals, entering, digits } = table;
+  const after = exit.map((node, from) =>
+    rivals[node].flatMap((next) => entering[next].filter((to) => to >> 1 !== from >> 1)),
+  );
   const before: number[][] = entry.map(() => []);
-  const after: number[][] = entry.map(() => []);
-  for (let from = 0; from < exit.length; from += 1) {
-    for (let to = 0; to < entry.length; to += 1) {
-      if (from >> 1 === to >> 1 || !conflicts(layout, exit[from], entry[to])) continue;
-      before[to].push(from);
-      after[from].push(to);
+  after.forEach((next, from) => {
+    for (const to of next) before[to].push(from);
+  });
+  const arriving: number[][] = rivals.map(() => []);
+  exit.forEach((node, walk) => {
+    arriving[node].push(walk);
+  });
+  const pairs: OuterPair[] = [];
+  const shortest = new Map<Candidate, number>();
+  for (let start = 0; start < rivals.length; start += 1) {
+    if (entering[start].length === 0) continue;
+    const depth = depthsFrom(entering[start], after, most);
+    for (let end = anyEnds ? start : start + 1; end < rivals.length; end += 1) {
+      if (!anyEnds && digits[end] !== digits[start]) continue;
+      const arrivals = arriving[end].filter((walk) => depth[walk] > 0);
+      const length = Math.min(...arrivals.map((walk) => depth[walk]));
+      if (arrivals.length === 0 || (length < fewest && !shortestOnly)) continue;
+      const struck = table.excludedByBoth(start, end);
+      for (const x of struck) shortest.set(x, Math.min(length, shortest.get(x) ?? length));
+      if (struck.length > 0 && length >= fewest) pairs.push({ arrivals, depth, length, struck });
     }
   }
-  const chains = new Map<string, { facts: Fact[]; struck: Candidate[] }>();
-  for (const start of new Set(entry)) {
-    const depth = depthsFrom(
-      entry.flatMap((near, at) => (near === start ? [at] : [])),
-      after,
-      most,
-    );
-    for (const end of new Set(exit)) {
-      if (end <= start || end % layout.size !== start % layout.size) continue;
-      const arrivals = exit.flatMap((far, at) => (far === end && depth[at] > 0 ? [at] : []));
-      const length = Math.min(...arrivals.map((at) => depth[at]));
-      if (arrivals.length === 0 || length < fewest) continue;
-      const struck = excludedByEach(board, [start, end]);
-      if (struck.length === 0) continue;
-      const walk = (at: number, behind: readonly number[]): void => {
-        const path = [at, ...behind];
-        if (depth[at] > 1) {
-          for (const from of before[at]) if (depth[from] === depth[at] - 1) walk(from, path);
-          return;
-        }
-        const facts = path.map((step) => links[step >> 1].fact);
-        const key = [...facts].sort((a, b) => a - b).join(' ');
-        const known = chains.get(key) ?? { facts, struck: [] };
-        known.struck.push(...struck);
-        chains.set(key, known);
-      };
-      for (const at of arrivals) if (depth[at] === length) walk(at, []);
-    }
+  const chains = new Map<string, { links: Link[]; struck: Candidate[] }>();
+  for (const { arrivals, depth, length, struck } of pairs) {
+    if (shortestOnly && struck.every((x) => shortest.get(x) !== length)) continue;
+    const follow = (at: number, behind: readonly number[]): void => {
+      const path = [at, ...behind];
+      if (depth[at] > 1) {
+        for (const from of before[at]) if (depth[from] === depth[at] - 1) follow(from, path);
+        return;
+      }
+      const own = path.map((walk) => links[walk >> 1]);
+      const key = own
+        .map(({ fact }) => fact)
+        .sort((a, b) => a - b)
+        .join(' ');
+      const known = chains.get(key) ?? { links: own, struck: [] };
+      known.struck.push(...struck);
+      chains.set(key, known);
+    };
+    for (const walk of arrivals) if (depth[walk] === length) follow(walk, []);
   }
   const findings: Finding[] = [];
-  for (const { facts, struck } of chains.values()) {
-    if (new Set(facts).size === facts.length) addStrikes(findings, board, technique, facts, struck);
+  for (const { links: own, struck } of chains.values()) {
+    const facts = own.map(({ fact }) => fact);
+    if (new Set(facts).size !== facts.length || (accepts && !accepts(own))) continue;
+    addStrikes(findings, board, technique, facts, struck);
   }
   return findings;
 }
@@ -132,51 +212,4 @@ function depthsFrom(
     front = next;
   }
   return depth;
-}
-
-/** Why a chain strikes: told from one outer end to the other, whatever the order of the facts. */
-export function phraseOfChain(position: Position, { facts, conclusions }: Argument): string | null {
-  const { layout } = position;
-  if (conclusions.kind !== 'strikes') return null;
-  const struck = conclusions.candidates;
-  const places = facts.map((fact) => placesOf(position, fact));
-  if (places.some((ends) => ends.length !== 2)) return null;
-  const isOuter = (end: Candidate) => struck.every((x) => conflicts(layout, x, end));
-  /** The rest of the way from a far end, through every list once, to an outer end. */
-  const walk = (far: Candidate, left: readonly (readonly Candidate[])[]): Candidate[] | null => {
-    if (left.length === 0) return isOuter(far) ? [far] : null;
-    for (const ends of left) {
-      for (const near of ends) {
-        if (!conflicts(layout, far, near)) continue;
-        const rest = walk(otherOf(ends, near), without(left, ends));
-        if (rest) return [far, ...rest];
-      }
-    }
-    return null;
-  };
-  for (const ends of places) {
-    for (const start of ends.filter(isOuter)) {
-      const steps = walk(otherOf(ends, start), without(places, ends));
-      if (steps) return sayChain(layout, start, steps, struck);
-    }
-  }
-  return null;
-}
-
-const otherOf = (ends: readonly Candidate[], end: Candidate): Candidate =>
-  ends[0] === end ? ends[1] : ends[0];
-const without = <T>(items: readonly T[], item: T): T[] => items.filter((other) => other !== item);
-
-function sayChain(
-  layout: Layout,
-  start: Candidate,
-  steps: readonly Candidate[],
-  struck: readonly Candidate[],
-): string {
-  const sign = (x: Candidate) => digitName((x % layout.size) + 1);
-  const then = steps.map((x) => `${sayCell(layout, x)} is ${sign(x)}`).join(', so ');
-  const outer = list([start, steps[steps.length - 1]].map((x) => sayCell(layout, x)));
-  const cells = list(struck.map((x) => sayCell(layout, x)));
-  const see = struck.length === 1 ? 'sees' : 'see';
-  return `If ${sayCell(layout, start)} is not ${sign(start)}, then ${then}. One of ${outer} is ${sign(start)}, and ${cells} ${see} both.`;
 }

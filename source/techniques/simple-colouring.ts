@@ -42,7 +42,7 @@ export const simpleColouring: Technique = {
     const shape = singleDigit(position, argument);
     if (!shape || shape.places.some((places) => places.length !== 2)) return null;
     const links = argument.facts.map(
-      (fact, i) => ({ fact, ends: [shape.places[i][0], shape.places[i][1]] }) as const,
+      (fact, i): Link => ({ fact, ends: [[shape.places[i][0]], [shape.places[i][1]]] }),
     );
     const [found, ...more] = coloured(links);
     if (more.length > 0) return null;
@@ -67,13 +67,13 @@ function coloured(links: readonly Link[]): Coloured[] {
   const left = new Set(links);
   for (const first of links) {
     if (!left.has(first)) continue;
-    const colourOf = new Map<Candidate, 0 | 1>([[first.ends[0], 0]]);
+    const colourOf = new Map<Candidate, 0 | 1>([[first.ends[0][0], 0]]);
     const facts: Fact[] = [];
     let clash = false;
     for (let grown = true; grown; ) {
       grown = false;
       for (const link of left) {
-        const [a, b] = link.ends;
+        const [[a], [b]] = link.ends;
         const colour = colourOf.get(a) ?? flip(colourOf.get(b));
         if (colour === undefined) continue;
         left.delete(link);

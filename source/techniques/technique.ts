@@ -28,6 +28,12 @@ export interface Technique {
   readonly weight: number;
   readonly assumes: 'nothing' | 'one-solution';
   /**
+   * That it follows candidates to their ends, and so takes far longer than patterns do: nothing to try at
+   * each step. Each thing that it strikes it strikes by one set of facts, of several that would do as well;
+   * which one is not the same in a grid turned round, what is struck is.
+   */
+  readonly supposes?: true;
+  /**
    * All instances in the position that the board stands in, in a fixed order. Never changes the board.
    * What it finds depends on the position alone and commutes with the grid's symmetries, as a set.
    */

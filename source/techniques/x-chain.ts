@@ -1,4 +1,5 @@
-import { findChains, houseFactsOf, linksOf, phraseOfChain } from './chains.ts';
+import { phraseOfChain } from './chain-words.ts';
+import { findChains, houseFactsOf, linksOf } from './chains.ts';
 import type { Technique } from './technique.ts';
 
 const most = 8;

@@ -63,11 +63,15 @@ export function movePosition(symmetry: Symmetry, position: Position): Position {
 }
 
 /** The same finding, moved; facts and conclusions ascending. */
-export const moveFinding = (symmetry: Symmetry, { technique, facts, conclusions }: Finding): Finding => ({
+export const moveFinding = (
+  symmetry: Symmetry,
+  { technique, facts, conclusions, pattern }: Finding,
+): Finding => ({
   technique,
   facts: facts.map((fact) => moveFact(symmetry, fact)).sort((a, b) => a - b),
   conclusions: {
     kind: conclusions.kind,
     candidates: conclusions.candidates.map((x) => moveCandidate(symmetry, x)).sort((a, b) => a - b),
   },
+  ...(pattern && { pattern: pattern.map((x) => moveCandidate(symmetry, x)).sort((a, b) => a - b) }),
 });

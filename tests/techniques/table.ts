@@ -1,23 +1,12 @@
+import { chainRows } from './table-of-chains.ts';
+import { type Row, row } from './table-row.ts';
+
+const rowOne = (upTo: number) => Array.from({ length: upTo }, (_, i) => `r1c${i + 1}=${i + 1}`).join(' ');
+
 /**
  * What each technique finds, all of it, in small scenes (see notation.ts), near misses included: those find
  * nothing. The positions are our own; what a pattern is called is common practice, no source.
  */
-export interface Row {
-  readonly technique: string;
-  readonly why: string;
-  readonly scene: string;
-  readonly finds: readonly string[];
-}
-
-const row = (technique: string, why: string, scene: string, ...finds: string[]): Row => ({
-  technique,
-  why,
-  scene,
-  finds,
-});
-
-const rowOne = (upTo: number) => Array.from({ length: upTo }, (_, i) => `r1c${i + 1}=${i + 1}`).join(' ');
-
 export const table: readonly Row[] = [
   row('full-house', 'one open cell in a row', rowOne(8), '9@r1: r1c9=9'),
   row('full-house', 'two open cells', rowOne(7)),
@@ -336,4 +325,6 @@ export const table: readonly Row[] = [
   ),
   row('simple-colouring', 'nothing sees both colours', '1@r1:r1c1,r1c5 1@c5:r1c5,r7c5'),
   row('simple-colouring', 'one house alone', '1@r1:r1c1,r1c2'),
+
+  ...chainRows,
 ];
