@@ -88,7 +88,9 @@ function sayHolds(argued: Holds): ArgueAnswer {
         : `Holds, and ${list(names(needed))} are enough.`;
   const what =
     conclusions.kind === 'breaks'
-      ? `${needed.length === 1 ? 'this fact' : `these ${sayFacts(needed.length)}`} cannot all be met`
+      ? needed.length === 1
+        ? 'this fact cannot be met'
+        : `these ${sayFacts(needed.length)} cannot all be met`
       : sayPattern(checked);
   const follows: HintLine[] =
     conclusions.kind === 'breaks'

@@ -8,7 +8,7 @@ import type { ArgueAnswer } from '../../source/hint/argue-words.ts';
 import { showInstance } from '../../source/hint/find-words.ts';
 import { instancesOf } from '../../source/path/find.ts';
 import { techniqueById } from '../../source/techniques/catalogue.ts';
-import { claimOf } from '../path/argue-notation.ts';
+import { candidateIn, claimOf } from '../path/argue-notation.ts';
 import { positionOf } from '../path/grids.ts';
 import { scene } from '../techniques/notation.ts';
 
@@ -84,6 +84,11 @@ describe('what is said of an argument that holds', () => {
     expect(said(scene('r1c1:12 r1c2:12 r1c3:12'), 'breaks by r1c1 r1c2 r1c3')[0]).toBe(
       'Holds. These three facts cannot all be met.',
     );
+    const empty = scene('7@r4:r4c7').strike([candidateIn('r4c7<>7')]);
+    expect(said(empty, 'breaks by r1c1 7@r4').slice(0, 2)).toEqual([
+      'Holds, and 7@r4 alone is enough. This fact cannot be met.',
+      'A 7 of row 4: no place.',
+    ]);
   });
 
   test('the weak spot: a claim that the sheet does not bear out', () => {
