@@ -21,7 +21,7 @@ const depths = [3, 6, Number.POSITIVE_INFINITY];
  * A candidate is assumed again only when one of the facts that it touched has shrunk since.
  */
 export class Nets {
-  readonly #board: Board;
+  #board: Board;
   readonly #tables: SearchTables;
   readonly #following: Following;
   readonly #words: number;
@@ -41,6 +41,13 @@ export class Nets {
     this.#footprints = new Int32Array(candidateCount * this.#words);
     this.#known = new Array<Known | null>(candidateCount).fill(null);
     this.#before = new Int32Array(factCount);
+  }
+
+  /** Goes over to another board of the same layout, and forgets all that is known. */
+  start(board: Board): void {
+    this.#board = board;
+    this.#known.fill(null);
+    this.#cursor = 0;
   }
 
   /** Takes over the position that the board stands in now. Due before every search. */

@@ -1,8 +1,9 @@
 import { weightOf } from '../argument/fact.ts';
 import type { Argument, CheckedArgument, Fact, OneSolutionToken } from '../argument/kernel.ts';
 import { decide } from '../exact/solve.ts';
-import type { Candidate } from '../grid/layout.ts';
+import type { Candidate, Layout } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
+import type { Board } from '../techniques/board.ts';
 import { patterns } from '../techniques/catalogue.ts';
 import { FactPursuit } from '../techniques/fact-pursuit.ts';
 import { lightestStrike, SearchBudget } from '../techniques/fact-search.ts';
@@ -53,7 +54,24 @@ export function pathOf(position: Position, options: PathOptions = {}): Path {
   const working = new Working(position);
   const pathfinder = new Pathfinder(working, options);
   if (decide(position).verdict !== 'none') pathfinder.go();
-  return { start: position, steps: working.steps, end: working.position, solved: working.isSolved };
+  const { steps, position: end, isSolved: solved } = working;
+  working.leave();
+  return { start: position, steps, end, solved };
+}
+
+/** Nets have a long memory, which is used again by the paths of a layout. */
+const netsOf = new WeakMap<Layout, Nets>();
+
+/** Nets on a board that know nothing yet. Those handed out before for the layout are at an end. */
+function netsOn(board: Board): Nets {
+  const used = netsOf.get(board.layout);
+  if (used) {
+    used.start(board);
+    return used;
+  }
+  const nets = new Nets(board);
+  netsOf.set(board.layout, nets);
+  return nets;
 }
 
 class Pathfinder {
@@ -115,7 +133,7 @@ class Pathfinder {
       if (first) return this.#takeAllBy(first.facts, first.candidate);
     }
     const { board } = this.#working;
-    this.#nets ??= new Nets(board);
+    this.#nets ??= netsOn(board);
     this.#nets.load();
     const found = this.#nets.lightest(netsShrunk, lightestNet);
     if (found[0]?.facts.length === lightestNet) return this.#takeAllBy(found[0].facts, found[0].candidate);

@@ -1,3 +1,4 @@
+import { factCount } from '../argument/fact.ts';
 import {
   type Argument,
   type CheckedArgument,
@@ -18,6 +19,37 @@ import { nakedSingle } from '../techniques/naked-single.ts';
 import { pointing } from '../techniques/pointing.ts';
 import { unnamed } from './minimal.ts';
 
+/** What a working position needs room for. Handed on from one to the next. */
+interface Room {
+  readonly board: Board;
+  readonly shrunk: ShrunkFacts;
+  readonly lockable: ShrunkFacts;
+  readonly openIn: Uint8Array;
+  readonly lines: readonly boolean[];
+}
+
+const idleRooms = new WeakMap<Layout, Room[]>();
+
+function roomFor(position: Position): Room {
+  const { layout } = position;
+  const idle = idleRooms.get(layout)?.pop();
+  if (idle) {
+    idle.shrunk.clear();
+    idle.lockable.clear();
+    idle.openIn.fill(0);
+    idle.board.stand(position);
+    return idle;
+  }
+  const shrunk = new ShrunkFacts(factCount(layout));
+  return {
+    board: Board.from(position, shrunk),
+    shrunk,
+    lockable: new ShrunkFacts(factCount(layout)),
+    openIn: new Uint8Array(layout.houses.length),
+    lines: layout.houses.map(isLine),
+  };
+}
+
 /**
  * A position that a path goes on from: the board that searches read, the walk that the kernel reads, and
  * what has been concluded so far. Both change together, and only by what the kernel accepts.
@@ -29,6 +61,7 @@ export class Working {
   /** Every argument taken so far, each checked in the position that those before it leave. */
   readonly steps: CheckedArgument[] = [];
   readonly #walk: Walk;
+  readonly #room: Room;
   readonly #shrunk: ShrunkFacts;
   /** Facts down to one place that is not on the grid: of regions, of lines, of cells. */
   readonly #singles: readonly [Fact[], Fact[], Fact[]] = [[], [], []];
@@ -41,21 +74,29 @@ export class Working {
 
   constructor(position: Position) {
     this.layout = position.layout;
-    const { houses, cellCount, size, housesOf } = this.layout;
-    const facts = cellCount + houses.length * size;
-    this.#shrunk = new ShrunkFacts(facts);
-    this.#lockable = new ShrunkFacts(facts);
-    this.board = Board.from(position, this.#shrunk);
+    const { cellCount, housesOf } = this.layout;
+    this.#room = roomFor(position);
+    const { board, shrunk, lockable, openIn, lines } = this.#room;
+    this.board = board;
+    this.#shrunk = shrunk;
+    this.#lockable = lockable;
+    this.#openIn = openIn;
+    this.#lines = lines;
     this.#walk = new Walk(position);
-    this.#lines = houses.map(isLine);
-    this.#openIn = new Uint8Array(houses.length);
     for (let cell = 0; cell < cellCount; cell += 1) {
-      if (this.board.placed[cell] !== 0) continue;
+      if (board.placed[cell] !== 0) continue;
       this.#open += 1;
-      for (const house of housesOf[cell]) this.#openIn[house] += 1;
+      for (const house of housesOf[cell]) openIn[house] += 1;
     }
     this.alignments = searchTablesOf(this.layout).alignments;
-    for (let fact = 0; fact < facts; fact += 1) this.#sort(fact);
+    for (let fact = 0; fact < board.tables.factCount; fact += 1) this.#sort(fact);
+  }
+
+  /** Hands the board on to the next one. The steps and the positions stay; nothing may be taken after it. */
+  leave(): void {
+    const idle = idleRooms.get(this.layout) ?? [];
+    idle.push(this.#room);
+    idleRooms.set(this.layout, idle);
   }
 
   get position(): Position {

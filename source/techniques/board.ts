@@ -86,6 +86,11 @@ export class ShrunkFacts {
     this.#count += 1;
   }
 
+  /** Forgets all that wait. */
+  clear(): void {
+    while (this.take() >= 0);
+  }
+
   /** The first one that waits, or -1. */
   take(): Fact {
     if (this.#count === 0) return -1;
@@ -130,9 +135,20 @@ export class Board {
 
   /** A board of its own, in the position given. `shrunk` is told of facts that shrink from then on. */
   static from(position: Position, shrunk: ShrunkFacts | null = null): Board {
-    const { layout, candidates, givens, placed } = position;
-    const board = new Board(tablesOf(layout), givens.slice(), placed.slice(), shrunk);
-    const { live, masks, tables } = board;
+    const { layout } = position;
+    const bare = () => new Uint8Array(layout.cellCount);
+    const board = new Board(tablesOf(layout), bare(), bare(), shrunk);
+    board.stand(position);
+    return board;
+  }
+
+  /** Goes over to a position of the same layout, whatever the board stood in. Facts do not count as shrunk. */
+  stand({ layout, candidates, givens, placed }: Position): void {
+    const { live, masks, tables } = this;
+    this.givens.set(givens);
+    this.placed.set(placed);
+    live.fill(0);
+    masks.fill(0);
     for (let cell = 0; cell < layout.cellCount; cell += 1) {
       for (let rest = candidates.digitsAt(cell); rest !== 0; rest &= rest - 1) {
         const candidate = cell * layout.size + 31 - Math.clz32(rest & -rest);
@@ -142,7 +158,6 @@ export class Board {
         }
       }
     }
-    return board;
   }
 
   /** A board on which nothing is live and nothing placed. */
