@@ -14,7 +14,7 @@ import {
 import { type Candidate, cellOf, conflicts } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
 import { Board } from '../techniques/board.ts';
-import { catalogue } from '../techniques/catalogue.ts';
+import { patterns } from '../techniques/catalogue.ts';
 import type { Finding } from '../techniques/technique.ts';
 import { exhaustiveFacts, fewestFacts } from './fewest-facts.ts';
 import { unnamed } from './minimal.ts';
@@ -122,7 +122,7 @@ function coreOf(position: Position, facts: readonly Fact[], conclusions: Conclus
 /** An instance of a one-solution technique that makes the conclusions and cites nothing that is not stated. */
 function oneSolutionFinding(position: Position, { facts, conclusions }: Stated): Finding | null {
   const board = Board.from(position);
-  for (const technique of catalogue) {
+  for (const technique of patterns) {
     if (technique.assumes !== 'one-solution') continue;
     const found = technique
       .find(board)

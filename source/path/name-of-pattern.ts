@@ -2,7 +2,7 @@ import type { Conclusions, Fact } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
 import { Board } from '../techniques/board.ts';
-import { catalogue } from '../techniques/catalogue.ts';
+import { patterns } from '../techniques/catalogue.ts';
 import type { Finding, Technique } from '../techniques/technique.ts';
 import { unnamed } from './minimal.ts';
 
@@ -33,8 +33,8 @@ function findingsIn(position: Position, technique: Technique): readonly Finding[
 
 /** Up to so many facts a pattern's instances are found at once; chains look around for longer. */
 const quickWeight = 4;
-const singles = catalogue.filter(({ weight }) => weight === 1);
-const chains = catalogue.filter(({ weight }) => weight > quickWeight);
+const singles = patterns.filter(({ weight }) => weight === 1);
+const chains = patterns.filter(({ weight }) => weight > quickWeight);
 
 /**
  * The pattern of the catalogue of which the facts and conclusions are an instance; `facts` where there is
@@ -77,7 +77,7 @@ export function nameOfPattern(
         ...facts.flatMap((fact) => whole.placesOf(fact)),
         ...conclusions.candidates,
       ]);
-      const technique = first(catalogue, (each) => each.find(bare)) ?? first(chains, inWhole);
+      const technique = first(patterns, (each) => each.find(bare)) ?? first(chains, inWhole);
       return technique?.id ?? unnamed;
     }
   }

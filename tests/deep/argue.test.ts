@@ -9,7 +9,7 @@ import { Position } from '../../source/grid/position.ts';
 import { argue, type Stated } from '../../source/path/argue.ts';
 import { unnamed } from '../../source/path/minimal.ts';
 import { Board } from '../../source/techniques/board.ts';
-import { catalogue } from '../../source/techniques/catalogue.ts';
+import { patterns } from '../../source/techniques/catalogue.ts';
 import { closeUnder, SearchBudget, strikesUpTo } from '../../source/techniques/fact-search.ts';
 import { judge } from '../judges/arguments.ts';
 import { expectHolds, expectRefused, factNames, faultOfArrangement } from '../path/argue-notation.ts';
@@ -99,7 +99,7 @@ describe.skipIf(!hasPublished)(`true arguments${publishedNote}`, () => {
     const random = new Random(seed + 1);
     const counts = new Map<number, number>();
     const names = new Map<string, number>();
-    const plainly = catalogue.filter(({ assumes }) => assumes === 'nothing');
+    const plainly = patterns.filter(({ assumes }) => assumes === 'nothing');
     for (let done = 0; done < 1000 * scale; ) {
       const position = positionAfter(random.pick(random.pick(lines)), 1);
       if (!position) continue;
