@@ -40,15 +40,13 @@ export function randomGrid(layout: Layout, random: () => number): Uint8Array {
 /** One random filling; null where it ran out of patience. */
 function fill(layout: Layout, random: () => number): Uint8Array | null {
   const { cellCount, size, peers } = layout;
-  const cells = shuffled(
-    Array.from({ length: cellCount }, (_, cell) => cell),
-    random,
-  );
   const digits = new Uint8Array(cellCount);
+  const cells = Uint16Array.from(shuffled([...digits.keys()], random));
   const free = new Uint32Array(cellCount).fill(layout.allDigits);
   const counts = new Uint8Array(cellCount).fill(size);
   /** The cells that lost a digit, in order, to give it back. */
-  const changes: Cell[] = [];
+  const changes = new Uint16Array(cellCount * size);
+  let changed = 0;
   let deadEnds = 0;
   /** Takes a digit from the open peers of a cell; false where one of them has none left. */
   const exclude = (cell: Cell, bit: DigitMask): boolean => {
@@ -58,7 +56,7 @@ function fill(layout: Layout, random: () => number): Uint8Array | null {
       if (digits[mate] !== 0 || (free[mate] & bit) === 0) continue;
       free[mate] ^= bit;
       counts[mate] -= 1;
-      changes.push(mate);
+      changes[changed++] = mate;
       if (counts[mate] === 0) return false;
     }
     return true;
@@ -77,11 +75,10 @@ function fill(layout: Layout, random: () => number): Uint8Array | null {
       const bit = randomBit(open, random);
       open ^= bit;
       digits[cell] = 32 - Math.clz32(bit);
-      const before = changes.length;
+      const before = changed;
       if (exclude(cell, bit) && settle(settled + 1)) return true;
-      while (changes.length > before) {
-        const mate = changes[changes.length - 1];
-        changes.length -= 1;
+      while (changed > before) {
+        const mate = changes[--changed];
         free[mate] ^= bit;
         counts[mate] += 1;
       }

@@ -49,6 +49,7 @@ export function makePlainSearch(): PlainSearch {
   const SEGMENT = 0o111111111;
   const { closed, kept } = makeShapeTables();
   const choose = makePlainChoice();
+  const manySolutions = 100;
   const levels = Array.from({ length: 82 }, () => new Level());
   /** For each level the digits to close once its first branch is done; 0: there is no second branch. */
   const pending = new Int32Array(82);
@@ -110,9 +111,13 @@ export function makePlainSearch(): PlainSearch {
           const left = closed[columns & ROW];
           const centre = closed[(columns >> 9) & ROW];
           const right = closed[columns >> 18];
-          if (left === 0 || centre === 0 || right === 0) return false;
           const remaining = left | (centre << 9) | (right << 18);
-          if (remaining === columns) break;
+          if (remaining === columns) {
+            // A stack without the digit leaves no band a whole shape, so then there is none anywhere.
+            if (columns === 0) return false;
+            break;
+          }
+          if (left === 0 || centre === 0 || right === 0) return false;
           a &= inColumns(remaining);
           b &= inColumns(remaining >> 3);
           c &= inColumns(remaining >> 6);
@@ -130,6 +135,10 @@ export function makePlainSearch(): PlainSearch {
         openTop &= ~ownTop;
         openMiddle &= ~ownMiddle;
         openBottom &= ~ownBottom;
+      }
+      if ((openTop | openMiddle | openBottom) === 0) {
+        twosTop = twosMiddle = twosBottom = 0;
+        break;
       }
       let onceTop = 0;
       let onceMiddle = 0;
@@ -199,12 +208,27 @@ export function makePlainSearch(): PlainSearch {
     else digit.bottom &= ~(1 << cell);
   }
 
+  /** The first cell with two digits, in the form of `choose`; there must be one. */
+  function firstTwo(level: Level): number {
+    const band = twosTop !== 0 ? 0 : twosMiddle !== 0 ? 1 : 2;
+    const cell = lowest(band === 0 ? twosTop : band === 1 ? twosMiddle : twosBottom);
+    let both = 0;
+    for (let d = 0; d < 9; d += 1) {
+      const { top, middle, bottom } = level.digits[d];
+      both |= (((band === 0 ? top : band === 1 ? middle : bottom) >> cell) & 1) << d;
+    }
+    return (27 * band + cell) | (both << 7);
+  }
+
   /**
    * Splits a level in two: `next`, a copy of it, takes one choice, and the level itself the other. Answers
-   * the digits to close, the same for both.
+   * the digits to close, the same for both. `quickly`: the first cell with two digits will do.
    */
-  function split(level: Level, next: Level): number {
-    const choice = choose(level, twosTop, twosMiddle, twosBottom);
+  function split(level: Level, next: Level, quickly: boolean): number {
+    const choice =
+      quickly && (twosTop | twosMiddle | twosBottom) !== 0
+        ? firstTwo(level)
+        : choose(level, twosTop, twosMiddle, twosBottom);
     if (choice < 0) return splitRow(level, next);
     const place = choice & 127;
     const digits = choice >> 7;
@@ -256,16 +280,13 @@ export function makePlainSearch(): PlainSearch {
    * three times as fast for it.
    */
   function settleOne(level: Level): number {
-    const band = twosTop !== 0 ? 0 : twosMiddle !== 0 ? 1 : 2;
-    const cell = lowest(band === 0 ? twosTop : band === 1 ? twosMiddle : twosBottom);
-    let both = 0;
-    for (let d = 0; d < 9; d += 1) {
-      const { top, middle, bottom } = level.digits[d];
-      both |= (((band === 0 ? top : band === 1 ? middle : bottom) >> cell) & 1) << d;
-    }
-    put(level.digits[highest(both)], band, cell);
-    remove(level.digits[lowest(both)], band, cell);
-    return both;
+    const choice = firstTwo(level);
+    const digits = choice >> 7;
+    const band = Math.floor((choice & 127) / 27);
+    const cell = (choice & 127) - 27 * band;
+    put(level.digits[highest(digits)], band, cell);
+    remove(level.digits[lowest(digits)], band, cell);
+    return digits;
   }
 
   /** Searches below the first level, depth first. */
@@ -292,7 +313,8 @@ export function makePlainSearch(): PlainSearch {
           nodes += 1;
           const next = levels[depth + 1];
           copyLevel(level, next);
-          const dirty = split(level, next);
+          // Where solutions are many, a quick choice is worth more than a good one.
+          const dirty = split(level, next, found > manySolutions);
           pending[depth] = dirty;
           depth += 1;
           pending[depth] = 0;
@@ -324,7 +346,7 @@ export function makePlainSearch(): PlainSearch {
     clearLevel(level);
     for (let cell = 0; cell < 81; cell += 1) {
       const digit = text.charCodeAt(from + cell) - 48;
-      if (digit >= 1 && digit <= 9 && !give(level, cell, digit)) return nothing;
+      if ((digit - 1) >>> 0 < 9 && !give(level, cell, digit)) return nothing;
     }
     return search(limits);
   }
