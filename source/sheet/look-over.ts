@@ -1,11 +1,10 @@
 import { type Claim, leftOutBy, withClaims } from '../argument/claim.ts';
 import type { Fact } from '../argument/kernel.ts';
-import { list, sayPlace } from '../argument/words.ts';
+import { list, sayPlace, sayTopic } from '../argument/words.ts';
 import { type Budget, decide } from '../exact/solve.ts';
 import { type Candidate, type Cell, cellOf } from '../grid/layout.ts';
 import { Position } from '../grid/position.ts';
 import { isSettled, liveMarks, markedFacts, marksOf } from './marks.ts';
-import { sayMarked } from './say.ts';
 import type { SheetState } from './state.ts';
 import { claimsOf, viewOf } from './view.ts';
 
@@ -33,7 +32,7 @@ function remark(
 ): Remark {
   const { layout } = state;
   const isCell = fact < layout.cellCount;
-  const subject = sayMarked(layout, fact);
+  const subject = sayTopic(layout, fact);
   const places = candidates.map((candidate) => sayPlace(layout, fact, candidate));
   const cells = [...new Set(candidates.map((candidate) => cellOf(layout, candidate)))];
   const marked = isCell ? 'noted' : 'marked in';

@@ -3,16 +3,8 @@ import type { Fact } from '../argument/kernel.ts';
 import { sayPlace } from '../argument/words.ts';
 import { digitsIn } from '../grid/candidates.ts';
 import { type Cell, candidateOf, type DigitMask, type Layout } from '../grid/layout.ts';
-import { cellName, digitName, placementName, sayHouse, strikeName } from '../grid/names.ts';
+import { cellName, digitName, placementName, strikeName } from '../grid/names.ts';
 import type { SheetEvent } from './state.ts';
-
-/** `7 of column 2`, or `r4c8`: a fact at the start of a sentence. */
-export function sayMarked(layout: Layout, fact: Fact): string {
-  const parts = factParts(layout, fact);
-  return parts.kind === 'cell'
-    ? cellName(layout, parts.cell)
-    : `${digitName(parts.digit)} of ${sayHouse(parts.house)}`;
-}
 
 const digits = (mask: DigitMask): string => digitsIn(mask).map(digitName).join(' ');
 

@@ -1,12 +1,12 @@
 import { factName, factParts } from '../argument/fact.ts';
 import type { Fact } from '../argument/kernel.ts';
-import { list, sayPlace, startSentence } from '../argument/words.ts';
+import { list, sayPlace, sayTopic, startSentence } from '../argument/words.ts';
 import type { Layout } from '../grid/layout.ts';
 import { cellName, digitName, sayHouse } from '../grid/names.ts';
 import { blamedClaims, type Flaw, flawNumber, flawsOf, withoutClashes } from './flaws.ts';
 import { marksOf, placedAt } from './marks.ts';
 import { originsOf } from './origins.ts';
-import { sayEvent, sayMarked } from './say.ts';
+import { sayEvent } from './say.ts';
 import type { Sheet, SheetState, Slip } from './state.ts';
 import type { Asking } from './view.ts';
 
@@ -27,8 +27,8 @@ function sayFlaw(state: SheetState, flaw: Flaw, asking: Asking): string {
   if (flaw.kind === 'empty-claim') {
     const gone = marks.length === 1 ? 'it is gone' : marks.length === 2 ? 'both are gone' : 'all are gone';
     return parts.kind === 'cell'
-      ? `${sayMarked(layout, flaw.fact)} was noted ${list(marks, 'or')}; ${gone}.`
-      : `${sayMarked(layout, flaw.fact)} was marked in ${list(marks)}; ${gone}.`;
+      ? `${sayTopic(layout, flaw.fact)} was noted ${list(marks, 'or')}; ${gone}.`
+      : `${sayTopic(layout, flaw.fact)} was marked in ${list(marks)}; ${gone}.`;
   }
   if (parts.kind === 'cell') {
     const cell = cellName(layout, parts.cell);

@@ -65,7 +65,7 @@ function titleLines(app: App, width: number): PanelLine[] {
   const { state } = app.sheet;
   const placed = state.givens.filter((_, cell) => placedAt(state, cell) !== 0).length;
   const open = state.layout.cellCount - placed;
-  const name = [...(state.name === '' ? 'a grid' : state.name)].slice(0, width).join('');
+  const name = [...(state.name.trim() || 'a grid')].slice(0, width).join('');
   return [
     [[name, 'strong']],
     [[`${placed} placed   ${open} open`, 'dim']],

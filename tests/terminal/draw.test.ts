@@ -70,6 +70,13 @@ describe.each(sizes)('%s, %i x %i', (_, columns, rows) => {
   });
 });
 
+test('a name that is blank, or has blanks around it, makes a plain title', () => {
+  expect(openBench(sheetOf(grid1333, '   ')).rows()[0]).toMatch(/ {4}a grid$/);
+  expect(openBench(sheetOf(grid1333, '  after ESC was left out ')).rows()[0]).toMatch(
+    / {4}after ESC was left out$/,
+  );
+});
+
 test.each([
   ['57 x 24', 57, 24],
   ['40 x 15', 40, 15],
