@@ -14,6 +14,9 @@ const BY_ASSUMPTION = -1;
 /** Killers below this stand for sets of facts. */
 const BY_SET = -2;
 
+/** The effect of what is ruled out from outside: no candidate made true, and no alignment. */
+const RULED = -0x40000000;
+
 /** How following an assumption ends: a fact without a place, nothing more to follow, or too many levels. */
 export const NOTHING_MORE = -1;
 export const TOO_DEEP = -2;
@@ -49,6 +52,8 @@ export class Following {
   readonly #fired: Int16Array;
   readonly #effect: Int32Array;
   readonly #level: Int32Array;
+  /** The candidate last ruled out from outside. */
+  #ruled: Candidate = 0;
   #head = 0;
   #tail = 0;
   #time = 0;
@@ -73,7 +78,8 @@ export class Following {
     this.#firedAt = new Int32Array(factCount);
     this.#coreIn = new Int32Array(factCount);
     this.#coreBefore = new Int32Array(factCount);
-    const firings = candidateCount + factCount * size;
+    // Each candidate is made true or ruled out once, each fact aligned at most once a place.
+    const firings = 2 * candidateCount + factCount * size;
     this.#fired = new Int16Array(firings);
     this.#effect = new Int32Array(firings);
     this.#level = new Int32Array(firings);
@@ -117,8 +123,12 @@ export class Following {
   /** Rules out a candidate that some facts refute in what the run has led to, and follows that. See `go`. */
   rule(candidate: Candidate, facts: readonly Fact[]): Fact {
     this.#sets.push(facts);
-    const end = this.#kill(candidate, BY_SET - this.#sets.length + 1, 0);
-    return end >= 0 ? end : this.go(Number.POSITIVE_INFINITY);
+    this.#ruled = candidate;
+    this.#fired[this.#tail] = BY_SET - this.#sets.length + 1;
+    this.#effect[this.#tail] = RULED;
+    this.#level[this.#tail] = 0;
+    this.#tail += 1;
+    return this.go(Number.POSITIVE_INFINITY);
   }
 
   /** Whether a candidate is still live in what the run has led to. */
@@ -131,83 +141,95 @@ export class Following {
     return this.#touchedIn[fact] === this.#run ? this.#left[fact] : this.#standing.masks[fact];
   }
 
-  /** Follows what waits. The fact that is left without a place, NOTHING_MORE or TOO_DEEP. */
+  /**
+   * Follows what waits. The fact that is left without a place, NOTHING_MORE or TOO_DEEP. One long loop over
+   * local names: this is where a path spends its time.
+   */
   go(levels: number): Fact {
-    const { alignments, size, digitOfFact } = this.#tables;
-    const { live } = this.#standing;
+    const { alignments, size, digitOfFact, ownStart, ownFact, ownBit, candidateAt, cellCount, houseOf } =
+      this.#tables;
+    const { live, masks } = this.#standing;
+    const run = this.#run;
+    const left = this.#left;
+    const touchedIn = this.#touchedIn;
+    const touched = this.touched;
     const deadIn = this.#deadIn;
-    const run = this.#run;
-    while (this.#head < this.#tail) {
-      const by = this.#fired[this.#head];
-      const effect = this.#effect[this.#head];
-      const level = this.#level[this.#head];
-      if (level > levels) return TOO_DEEP;
-      this.#head += 1;
-      if (effect >= 0) {
-        const end = this.#excludedFrom[effect + 1];
-        for (let i = this.#excludedFrom[effect]; i < end; i += 1) {
-          const other = this.#excluded[i];
-          if (deadIn[other] === run) continue;
-          const empty = this.#kill(other, by, level);
-          if (empty >= 0) return empty;
-        }
-      } else {
-        for (const cell of alignments.cells[-1 - effect]) {
-          const other = cell * size + digitOfFact[by] - 1;
-          if (live[other] === 0 || deadIn[other] === run) continue;
-          const empty = this.#kill(other, by, level);
-          if (empty >= 0) return empty;
+    const trueIn = this.#trueIn;
+    const killer = this.#killer;
+    const killTime = this.#killTime;
+    const firedAt = this.#firedAt;
+    const fired = this.#fired;
+    const effects = this.#effect;
+    const levelOf = this.#level;
+    const excluded = this.#excluded;
+    const spare = this.#mostAligned - 2;
+    let head = this.#head;
+    let tail = this.#tail;
+    let time = this.#time;
+    let outcome = NOTHING_MORE;
+    scan: while (head < tail) {
+      const by = fired[head];
+      const effect = effects[head];
+      const level = levelOf[head];
+      if (level > levels) {
+        outcome = TOO_DEEP;
+        break;
+      }
+      head += 1;
+      const cells = effect >= 0 ? null : effect === RULED ? null : alignments.cells[-1 - effect];
+      const digit = cells === null ? 0 : digitOfFact[by] - 1;
+      const start = cells === null && effect >= 0 ? this.#excludedFrom[effect] : 0;
+      const end = cells !== null ? cells.length : effect >= 0 ? this.#excludedFrom[effect + 1] : 1;
+      for (let i = start; i < end; i += 1) {
+        const other = cells !== null ? cells[i] * size + digit : effect >= 0 ? excluded[i] : this.#ruled;
+        if (deadIn[other] === run || live[other] === 0) continue;
+        time += 1;
+        deadIn[other] = run;
+        killer[other] = by;
+        killTime[other] = time;
+        const last = ownStart[other + 1];
+        for (let j = ownStart[other]; j < last; j += 1) {
+          const fact = ownFact[j];
+          let mask: number;
+          if (touchedIn[fact] === run) mask = left[fact];
+          else {
+            touchedIn[fact] = run;
+            touched[fact >> 5] |= 1 << (fact & 31);
+            mask = masks[fact];
+          }
+          const rest = mask & ~ownBit[j];
+          left[fact] = rest;
+          const more = rest & (rest - 1);
+          let next: number;
+          if (more === 0) {
+            if (rest === 0) {
+              firedAt[fact] = time + 1;
+              outcome = fact;
+              break scan;
+            }
+            next = candidateAt[fact * size + 31 - Math.clz32(rest)];
+            if (trueIn[next] === run) continue;
+            trueIn[next] = run;
+          } else {
+            if (fact < cellCount) continue;
+            const third = more & (more - 1);
+            if (third !== 0 && (spare < 1 || bitCount(third) > spare)) continue;
+            const number = alignments.of(houseOf[fact], rest);
+            if (number === 0) continue;
+            next = -1 - number;
+          }
+          firedAt[fact] = time + 1;
+          fired[tail] = fact;
+          effects[tail] = next;
+          levelOf[tail] = level + 1;
+          tail += 1;
         }
       }
     }
-    return NOTHING_MORE;
-  }
-
-  /** Lets a candidate die; the fact that this leaves without a place, or NOTHING_MORE. */
-  #kill(other: Candidate, by: number, level: number): Fact {
-    const { ownStart, ownFact, ownBit, candidateAt, size, cellCount, houseOf, alignments } = this.#tables;
-    const { masks } = this.#standing;
-    const run = this.#run;
-    const time = this.#time + 1;
+    this.#head = head;
+    this.#tail = tail;
     this.#time = time;
-    this.#deadIn[other] = run;
-    this.#killer[other] = by;
-    this.#killTime[other] = time;
-    for (let j = ownStart[other]; j < ownStart[other + 1]; j += 1) {
-      const fact = ownFact[j];
-      let mask = this.#left[fact];
-      if (this.#touchedIn[fact] !== run) {
-        this.#touchedIn[fact] = run;
-        this.touched[fact >> 5] |= 1 << (fact & 31);
-        mask = masks[fact];
-      }
-      const rest = mask & ~ownBit[j];
-      this.#left[fact] = rest;
-      const more = rest & (rest - 1);
-      let next: number;
-      if (more === 0) {
-        if (rest === 0) {
-          this.#firedAt[fact] = time + 1;
-          return fact;
-        }
-        next = candidateAt[fact * size + 31 - Math.clz32(rest)];
-        if (this.#trueIn[next] === run) continue;
-        this.#trueIn[next] = run;
-      } else {
-        if (fact < cellCount) continue;
-        const third = more & (more - 1);
-        if (third !== 0 && bitCount(third) > this.#mostAligned - 2) continue;
-        const number = alignments.of(houseOf[fact], rest);
-        if (number === 0) continue;
-        next = -1 - number;
-      }
-      this.#firedAt[fact] = time + 1;
-      this.#fired[this.#tail] = fact;
-      this.#effect[this.#tail] = next;
-      this.#level[this.#tail] = level + 1;
-      this.#tail += 1;
-    }
-    return NOTHING_MORE;
+    return outcome;
   }
 
   /** The facts that an end rests on, ascending; null if there are more than `most`. */

@@ -1,7 +1,7 @@
 import type { Fact } from '../argument/kernel.ts';
 import type { Candidate, Layout } from '../grid/layout.ts';
 import { Board } from '../techniques/board.ts';
-import { catalogue } from '../techniques/catalogue.ts';
+import { patterns } from '../techniques/catalogue.ts';
 import type { Technique } from '../techniques/technique.ts';
 import { unnamed } from './minimal.ts';
 
@@ -15,7 +15,7 @@ export interface Named {
 
 /** The techniques that may name a set of so many facts, in the order of the catalogue. */
 const namersOf = (count: number): readonly Technique[] =>
-  catalogue.filter(({ assumes, weight }) => assumes === 'nothing' && weight >= count);
+  patterns.filter(({ assumes, weight }) => assumes === 'nothing' && weight === count);
 const namers = new Map<number, readonly Technique[]>();
 
 /**

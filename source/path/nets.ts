@@ -14,7 +14,7 @@ export interface Refutation {
 type Known = readonly Fact[] | number;
 
 /** How many levels are looked at, one after the other. */
-const depths = [3, 6, Number.POSITIVE_INFINITY];
+const depths = [2, 4, Number.POSITIVE_INFINITY];
 
 /**
  * Refutations by what follows from assuming a candidate. Chains, grouped chains and nets alike are found so.
