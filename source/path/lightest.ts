@@ -17,17 +17,22 @@ export const weightOfChecked = ({ position, argument }: CheckedArgument): number
 export const conclusionsOf = ({ argument }: CheckedArgument): readonly Candidate[] =>
   argument.conclusions.kind === 'breaks' ? [] : argument.conclusions.candidates;
 
-/** Every argument that some techniques make in a position, each conclusion on a minimal set of facts. */
+/**
+ * Every argument that some techniques make in a position, each conclusion on a minimal set of facts; or those
+ * made by instances of so many facts alone.
+ */
 export function argumentsBy(
   position: Position,
   techniques: readonly Technique[],
   token?: OneSolutionToken,
+  size?: number,
 ): CheckedArgument[] {
   const board = Board.from(position);
   const seen = new Set<string>();
   const found: CheckedArgument[] = [];
   for (const technique of techniques) {
     for (const finding of technique.find(board)) {
+      if (size !== undefined && finding.facts.length !== size) continue;
       for (const checked of argumentsIn(position, finding, token)) {
         const { facts } = checked.argument;
         const key = `${[...facts].sort((a, b) => a - b).join(' ')}: ${conclusionsOf(checked).join(' ')}`;
@@ -52,12 +57,16 @@ const searchedNodes = 50_000;
  */
 export function lightestArguments(position: Position, token?: OneSolutionToken): CheckedArgument[] {
   const offered = patterns.filter((technique) => technique.assumes === 'nothing' || token);
-  const ofWeight = (weight: number) =>
+  /** Patterns of exactly so many facts, none of which a conclusion can do without: those have the name. */
+  const namedBy = (size: number) =>
     argumentsBy(
       position,
-      offered.filter((technique) => technique.weight === weight || technique.weight > searchedFacts),
-      token,
-    ).filter((checked) => weightOfChecked(checked) === weight);
+      offered.filter(
+        ({ assumes, weight }) => assumes === 'nothing' && (weight === size || weight > searchedFacts),
+      ),
+      undefined,
+      size,
+    ).filter((checked) => weightOfChecked(checked) === size && checked.argument.technique !== unnamed);
   const single = argumentsBy(
     position,
     offered.filter((technique) => technique.weight === 1),
@@ -65,9 +74,7 @@ export function lightestArguments(position: Position, token?: OneSolutionToken):
   if (single.length > 0) return single;
   const search = lightestStrikes(Board.from(position), searchedFacts, new SearchBudget(searchedNodes));
   if (search.kind === 'strikes' && search.strikes.length > 0) {
-    const named = ofWeight(search.strikes[0].facts.length).filter(
-      ({ argument }) => argument.technique !== unnamed,
-    );
+    const named = namedBy(search.strikes[0].facts.length);
     const covered = new Set(named.flatMap(conclusionsOf));
     const bare = search.strikes.filter(({ candidate }) => !covered.has(candidate));
     return [...named, ...unnamedArguments(position, bare)];

@@ -5,8 +5,9 @@ import {
   type Fact,
   type OneSolutionToken,
 } from '../argument/kernel.ts';
-import type { Candidate } from '../grid/layout.ts';
+import { type Candidate, cellOf } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
+import { techniqueById } from '../techniques/catalogue.ts';
 import type { Finding } from '../techniques/technique.ts';
 
 /** The id of an argument that no technique of the catalogue names. */
@@ -14,7 +15,10 @@ export const unnamed = 'facts';
 
 type Bare = Omit<Argument, 'facts' | 'conclusions'>;
 
-/** Drops facts, last first, as long as the kernel still accepts the conclusion. Null if it refuses at once. */
+/**
+ * Drops facts, last first, as long as the kernel still accepts the conclusion. Null if it refuses at once. The
+ * cells of a deadly pattern are leant on anyway and stay.
+ */
 function dropNeedless(
   position: Position,
   bare: Bare,
@@ -25,8 +29,10 @@ function dropNeedless(
   const accepts = (some: readonly Fact[]) =>
     check(position, { ...bare, facts: some, conclusions }, token).verdict !== 'refused';
   if (!accepts(facts)) return null;
+  const leantOn = new Set((bare.pattern ?? []).map((candidate) => cellOf(position.layout, candidate)));
   let needed = facts;
   for (let i = facts.length - 1; i >= 0 && needed.length > 0; i -= 1) {
+    if (leantOn.has(facts[i])) continue;
     const fewer = needed.filter((fact) => fact !== facts[i]);
     if (fewer.length < needed.length && accepts(fewer)) needed = fewer;
   }
@@ -35,8 +41,8 @@ function dropNeedless(
 
 /**
  * The arguments in a finding: each conclusion on a minimal set of the finding's facts, conclusions that rest
- * on the same facts together. Where facts could be dropped, the pattern is no longer what makes the point and
- * the argument goes without its name.
+ * on the same facts together. Where facts could be dropped, it keeps the name if it can still be told as that
+ * pattern, as a shorter chain can; otherwise the pattern is no longer what makes the point, and it goes without.
  */
 export function argumentsIn(
   position: Position,
@@ -60,14 +66,15 @@ export function argumentsIn(
     groups.set(key, group);
   }
   return [...groups.values()].flatMap(({ needed, candidates }) => {
-    const name = needed.length === facts.length ? technique : unnamed;
     const argument: Argument = {
       ...bare,
-      technique: name,
       facts: needed,
       conclusions: { kind: conclusions.kind, candidates },
     };
-    const verdict = check(position, argument, token);
+    const isIt =
+      needed.length === facts.length ||
+      typeof techniqueById(technique)?.phrase?.(position, argument) === 'string';
+    const verdict = check(position, isIt ? argument : { ...argument, technique: unnamed }, token);
     return verdict.verdict === 'holds' ? [verdict.checked] : [];
   });
 }

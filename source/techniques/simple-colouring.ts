@@ -45,7 +45,7 @@ export const simpleColouring: Technique = {
       (fact, i): Link => ({ fact, ends: [[shape.places[i][0]], [shape.places[i][1]]] }),
     );
     const [found, ...more] = coloured(links);
-    if (more.length > 0) return null;
+    if (!found || more.length > 0) return null;
     const sees = (a: Candidate, b: Candidate) => conflicts(position.layout, a, b);
     const [one, other] = found.colours.map((colour) => [...colour].sort((a, b) => a - b));
     const either = `Either ${shape.say(one)} are all ${shape.sign}, or ${shape.say(other)} are.`;
