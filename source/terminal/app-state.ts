@@ -1,5 +1,6 @@
 import type { Candidate, Cell, Digit } from '../grid/layout.ts';
 import type { NamedGrid } from '../grid/read.ts';
+import type { ArgueAnswer } from '../hint/argue-words.ts';
 import type { Drawing, HintRung, Ladder } from '../hint/rung.ts';
 import { slipsOf } from '../sheet/slips.ts';
 import type { Sheet, SheetState, Slip, TagLetter } from '../sheet/state.ts';
@@ -24,6 +25,13 @@ export type Mode =
   | { readonly kind: 'typed'; readonly text: string; readonly entries: number }
   | { readonly kind: 'paste'; readonly grids: readonly NamedGrid[]; readonly index: number };
 
+/** A typed argument with its answer. */
+export interface Argued {
+  readonly text: string;
+  readonly answer: ArgueAnswer;
+  readonly on: SheetState;
+}
+
 /** Everything that the screen is drawn from. Immutable. */
 export interface App {
   readonly sheet: Sheet;
@@ -40,6 +48,8 @@ export interface App {
   readonly found: Digit | null;
   readonly showBivalue: boolean;
   readonly hint: { readonly ladder: Ladder; readonly at: number } | null;
+  /** The argument that was typed last, its answer, and the sheet that it is about. */
+  readonly argued: Argued | null;
   /** What was last said; several lines go to the panel. Empty is the normal case. */
   readonly message: readonly string[];
   /** Which page of a text that does not fit is shown, counted from 0 and round again. */
@@ -64,6 +74,7 @@ export function openApp(sheet: Sheet, size: TerminalSize): App {
     found: null,
     showBivalue: false,
     hint: null,
+    argued: null,
     message: [],
     page: 0,
     quitAsked: false,
@@ -78,8 +89,13 @@ export const keyModeOf = (app: App): KeyMode =>
 /** The rung that shows; null where there is no hint. All that may be shown of a hint comes from here. */
 export const rungOf = (app: App): HintRung | null => app.hint?.ladder.rungs[app.hint.at] ?? null;
 
+/** The argument that shows: until the sheet changes, a hint is asked for, or it is left. */
+export const arguedOf = (app: App): Argued | null =>
+  app.hint === null && app.argued?.on === app.sheet.state ? app.argued : null;
+
 /** What is drawn over the grid. */
-export const drawingOf = (app: App): Drawing | null => rungOf(app)?.drawing ?? null;
+export const drawingOf = (app: App): Drawing | null =>
+  rungOf(app)?.drawing ?? arguedOf(app)?.answer.drawing ?? null;
 
 /** Whether the ladder tells all and its step can be taken. */
 export const canTake = (app: App): boolean =>

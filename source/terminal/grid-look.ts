@@ -75,13 +75,19 @@ export function factRole(letter: string): Role {
   return letter === 'C' ? 'factC' : 'factMore';
 }
 
+/** How the places of a fact look that it has not taken in an arrangement. */
+function otherRole(letter: string): Role {
+  if (letter === 'A') return 'factAOther';
+  return letter === 'B' ? 'factBOther' : 'factOther';
+}
+
 const factSign = (letter: string): Sign => ({
   char: letter.length === 1 ? letter : '&',
   role: factRole(letter),
 });
 
 function drawnLook(drawn: readonly DrawnCandidate[]): { role: Role; signs: Sign[] } {
-  const other = drawn.find(({ role }) => role !== 'fact');
+  const other = drawn.find(({ role }) => role !== 'fact' && role !== 'fact-not-chosen');
   if (other) {
     switch (other.role) {
       case 'strike':
@@ -93,10 +99,20 @@ function drawnLook(drawn: readonly DrawnCandidate[]): { role: Role; signs: Sign[
       case 'overlooked':
         return { role: 'overlooked', signs: [{ char: '*', role: 'overlooked' }] };
       case 'fact':
+      case 'fact-not-chosen':
         break;
     }
   }
-  const letters = [...new Set(drawn.map(({ letter }) => letter ?? '&'))];
+  const chosen = drawn.filter(({ role }) => role === 'fact');
+  if (chosen.length === 0) {
+    const others = [...new Set(drawn.map(({ letter }) => letter ?? '&'))];
+    const signs = others.map((letter) => ({
+      char: letter.length === 1 ? letter.toLowerCase() : '&',
+      role: otherRole(letter),
+    }));
+    return { role: otherRole(others[0]), signs };
+  }
+  const letters = [...new Set(chosen.map(({ letter }) => letter ?? '&'))];
   return { role: factRole(letters[0]), signs: letters.map(factSign) };
 }
 

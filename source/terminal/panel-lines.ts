@@ -3,7 +3,16 @@ import { countDigits, digitsIn } from '../grid/candidates.ts';
 import { cellName, digitName } from '../grid/names.ts';
 import type { HintLine } from '../hint/rung.ts';
 import { isSolved, liveNote, liveSpots, placedAt } from '../sheet/marks.ts';
-import { type App, canClimb, canTake, hasUnsavedWork, pens, rungOf } from './app-state.ts';
+import {
+  type App,
+  type Argued,
+  arguedOf,
+  canClimb,
+  canTake,
+  hasUnsavedWork,
+  pens,
+  rungOf,
+} from './app-state.ts';
 import { factRole } from './grid-look.ts';
 import { keyOf } from './keymap.ts';
 import type { Role } from './screen.ts';
@@ -120,6 +129,23 @@ function wayOut(app: App): { readonly key: string; readonly words: string } | nu
   return steps === 1
     ? { key: keyOf('undo'), words: `takes back ${slip.move}` }
     : { key: keyOf('back'), words: `goes back to before ${slip.move}, ${steps} moves ago` };
+}
+
+/** What a typed argument comes to. */
+function arguedLines({ answer }: Argued, width: number): PanelLine[] {
+  const { holds, headline, lines } = answer;
+  const told =
+    holds || headline !== 'Does not hold.' ? [...hanging(null, 0, headline, width), blankLine] : [];
+  const body = lines.flatMap((line) => [
+    ...(line.sign === '' ? hanging(null, 0, line.text, width) : hanging(signOf(line), 5, line.text, width)),
+    blankLine,
+  ]);
+  const head: PanelLine = [
+    ['Argument', 'strong'],
+    [holds ? ' holds' : ' does not hold', 'text'],
+  ];
+  const keys = [keyLine(keyOf('type'), 'edit the line'), keyLine(keyOf('leave'), 'leave')];
+  return [head, blankLine, blankLine, ...told, ...body, ...keys];
 }
 
 /** What is wrong, and one way out. */
@@ -243,6 +269,8 @@ const padded = (lines: readonly PanelLine[], count: number): PanelLine[] =>
 export function panelLines(app: App, width: number, longMessage: boolean): PanelLine[] {
   if (app.mode.kind === 'paste') return pasteLines(app, width);
   if (app.hint) return hintLines(app, width);
+  const argued = arguedOf(app);
+  if (argued && !longMessage) return arguedLines(argued, width);
   const title = padded(titleLines(app, width), 5);
   if (longMessage) {
     return [...title, ...app.message.flatMap((text) => [...hanging(null, 0, text, width), blankLine])];
@@ -272,6 +300,11 @@ export function briefly(app: App, isTiny: boolean): string[] {
     return [`${rung.rung}: ${said[0] ?? ''}`, ...said.slice(1), ...lacks];
   }
   if (app.message.length > 0) return [...app.message];
+  const argued = arguedOf(app);
+  if (argued) {
+    const { headline, lines } = argued.answer;
+    return [headline, ...lines.map(({ sign, text }) => (sign === '' ? text : `${sign} ${text}`))];
+  }
   const out = wayOut(app);
   return [...app.slips.map(({ text }) => `! ${text}`), ...(out ? [`${out.key} ${out.words}.`] : [])];
 }

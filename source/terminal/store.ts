@@ -50,6 +50,11 @@ export class Store {
       case 'find-hint':
         this.#take({ kind: 'hint-found', ladder: this.#services.findHint(effect.view) });
         break;
+      case 'argue': {
+        const { view, text } = effect;
+        this.#take({ kind: 'argued', text, answer: this.#services.argue(view, text) });
+        break;
+      }
       case 'is-right':
         this.#take({ kind: 'standing', standing: this.#services.isRight(effect.state) });
         break;

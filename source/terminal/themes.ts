@@ -83,6 +83,21 @@ export const looks: Readonly<Record<Role, Look>> = {
   factB: chip('#56B4E9', 74, '30;46', '7'),
   factC: chip('#CC79A7', 175, '30;45', '7'),
   factMore: { attributes: '7', sixteen: both('7'), mono: '7' },
+  factAOther: {
+    fore: ['#E69F00', '#7D5700'],
+    fore256: [214, 58],
+    attributes: '4',
+    sixteen: both('4;33'),
+    mono: '1;4',
+  },
+  factBOther: {
+    fore: ['#56B4E9', '#1A6390'],
+    fore256: [74, 24],
+    attributes: '4',
+    sixteen: both('4;36'),
+    mono: '1;4',
+  },
+  factOther: { attributes: '4', sixteen: both('4'), mono: '1;4' },
   strike: {
     fore: ['#F0743A', '#A84200'],
     fore256: [209, 124],

@@ -1,5 +1,6 @@
 import type { Cell } from '../grid/layout.ts';
 import { cellName, digitName } from '../grid/names.ts';
+import { isStatement } from '../hint/statement.ts';
 import { parseMoves } from '../sheet/moves.ts';
 import type { SheetEvent, SheetState } from '../sheet/state.ts';
 import { quoteSafe } from '../text/safe.ts';
@@ -14,6 +15,8 @@ export type Typed =
   /** Its moves are done. */
   | { readonly kind: 'app'; readonly app: App }
   | { readonly kind: 'action'; readonly name: ActionName; readonly digit: number | null }
+  /** It says what follows from which facts. */
+  | { readonly kind: 'argue' }
   /** It can't be read; the sentences say where and what could stand there. */
   | { readonly kind: 'wrong'; readonly lines: readonly string[] };
 
@@ -30,7 +33,10 @@ function distance(a: string, b: string): number {
   return row[b.length];
 }
 
-/** Reads a typed line: an action's name, `find 3`, `hold 3`, or moves such as `r4c7=3 r4c8:16`. */
+/**
+ * Reads a typed line: an action's name, `find 3`, `hold 3`, an argument such as `r5c1<>3 by 3@r1 3@c8`, or
+ * moves such as `r4c7=3 r4c8:16`.
+ */
 export function readTyped(app: App, text: string): Typed {
   const line = text.trim();
   if (line === '') return { kind: 'nothing' };
@@ -49,6 +55,7 @@ export function readTyped(app: App, text: string): Typed {
     const hint = near ? ` Did you mean ${near}?` : ' ? shows all actions.';
     return { kind: 'wrong', lines: [`No action is called ${quoteSafe(word, 16)}.${hint}`] };
   }
+  if (isStatement(line)) return { kind: 'argue' };
   const { layout } = app.sheet.state;
   const moves = parseMoves(text, layout);
   if (!moves.ok) return { kind: 'wrong', lines: [moves.error.message] };

@@ -1,13 +1,16 @@
 import type { Digit } from '../grid/layout.ts';
+import type { ArgueAnswer } from '../hint/argue-words.ts';
 import type { Ladder } from '../hint/rung.ts';
 import type { View } from '../path/step.ts';
 import type { Standing } from '../sheet/look-over.ts';
 import { isSolved } from '../sheet/marks.ts';
 import { type SheetState, tagLetters } from '../sheet/state.ts';
 import { viewOf } from '../sheet/view.ts';
+import type { LocatedError, Result } from '../text/result.ts';
 import type { ActionName } from './actions.ts';
 import {
   type App,
+  arguedOf,
   canClimb,
   canTake,
   hasUnsavedWork,
@@ -50,11 +53,13 @@ export type Message =
   /** Answers to effects. */
   | { readonly kind: 'hint-found'; readonly ladder: Ladder | null }
   | { readonly kind: 'no-hint' | 'standing'; readonly standing: Standing }
+  | { readonly kind: 'argued'; readonly text: string; readonly answer: Result<ArgueAnswer, LocatedError> }
   | { readonly kind: 'copied'; readonly what: 'grid' | 'candidates'; readonly problem: string | null };
 
 /** What the workbench wants done; `update` itself does nothing but compute. */
 export type Effect =
   | { readonly kind: 'find-hint'; readonly view: View }
+  | { readonly kind: 'argue'; readonly view: View; readonly text: string }
   | { readonly kind: 'is-right' | 'why-no-hint'; readonly state: SheetState }
   | { readonly kind: 'copy'; readonly text: string; readonly what: 'grid' | 'candidates' }
   /** With the exit code. */
@@ -89,6 +94,8 @@ export function update(app: App, message: Message): Update {
       );
     case 'no-hint':
       return only(say(app, isSolved(app.sheet.state) ? 'Solved.' : sayNoStep(message.standing)));
+    case 'argued':
+      return only(argued(app, message.text, message.answer));
     case 'standing':
       return only(say(app, sayStanding(message.standing)));
     case 'copied':
@@ -227,7 +234,7 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
       return only({ ...app, mode: { ...mode, index }, page: 0 });
     }
     case 'type':
-      return only({ ...quiet, mode: { kind: 'typed', text: '', entries: 0 } });
+      return only({ ...quiet, mode: { kind: 'typed', text: arguedOf(app)?.text ?? '', entries: 0 } });
     case 'clear-line': {
       const { mode } = app;
       if (mode.kind !== 'typed') return only(app);
@@ -307,7 +314,12 @@ function take(app: App): App {
 
 /** Whether Escape has something to leave. */
 const isOpen = (app: App): boolean =>
-  app.mode.kind !== 'work' || app.hint !== null || app.held !== null || app.found !== null || app.showBivalue;
+  app.mode.kind !== 'work' ||
+  app.hint !== null ||
+  arguedOf(app) !== null ||
+  app.held !== null ||
+  app.found !== null ||
+  app.showBivalue;
 
 function leave(app: App): App {
   const plain = { ...app, message: [], page: 0, quitAsked: false };
@@ -317,7 +329,14 @@ function leave(app: App): App {
   }
   if (app.mode.kind !== 'work') return { ...plain, mode: { kind: 'work' } };
   if (app.hint) return { ...plain, hint: null };
+  if (arguedOf(app)) return { ...plain, argued: null };
   return { ...plain, held: null, found: null, showBivalue: false };
+}
+
+/** An argument's answer on the workbench; one that can't be read stays in the typed line. */
+function argued(app: App, text: string, answer: Result<ArgueAnswer, LocatedError>): App {
+  if (!answer.ok) return { ...say(app, answer.error.message), mode: { kind: 'typed', text, entries: 0 } };
+  return { ...app, argued: { text, answer: answer.value, on: app.sheet.state }, message: [], page: 0 };
 }
 
 function quit(app: App, code: 0 | 130): Update {
@@ -338,6 +357,11 @@ function submit(app: App, text: string): Update {
       return only(typed.app);
     case 'action':
       return perform(closed, typed.name, typed.digit);
+    case 'argue':
+      return only(
+        { ...closed, hint: null },
+        { kind: 'argue', view: viewOf(app.sheet.state), text: text.trim() },
+      );
     case 'wrong':
       return only({ ...say(app, ...typed.lines), mode: { kind: 'typed', text, entries: 0 } });
   }

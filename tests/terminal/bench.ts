@@ -1,4 +1,5 @@
 import { plain } from '../../source/grid/layout.ts';
+import { argueOnSheet } from '../../source/hint/argue.ts';
 import { hintFor } from '../../source/hint/ladder.ts';
 import type { Ladder } from '../../source/hint/rung.ts';
 import type { View } from '../../source/path/step.ts';
@@ -58,6 +59,7 @@ export function openBench(sheet: Sheet, columns = 80, rows = 24, services: Parti
     openApp(sheet, { columns, rows }),
     {
       findHint: cachedHint,
+      argue: argueOnSheet,
       isRight: (state) => isRight(state),
       copy: (text) => {
         done.push(text);
