@@ -25,7 +25,7 @@ export function pathOfGrid(
   { proved = false, oneSolution = false, form = 'text', unicode = true }: PathCommandOptions = {},
 ): Answer {
   const token = oneSolution ? tokenFor(grid) : null;
-  const path = pathOf(positionOf(grid), { proved, ...(token && { token }) });
+  const path = pathOf(positionOf(grid), { proved, allNames: true, ...(token && { token }) });
   const analysis = analyse(path, token ?? undefined);
   const said = sayAnalysis(path, analysis);
   const contour = drawContour(analysis.weights, unicode);

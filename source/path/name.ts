@@ -13,17 +13,35 @@ export interface Named {
   readonly facts: readonly Fact[];
 }
 
-/** The techniques that may name a set of so many facts, in the order of the catalogue. */
-const namersOf = (count: number): readonly Technique[] =>
-  patterns.filter(({ assumes, weight }) => assumes === 'nothing' && weight === count);
+/**
+ * The patterns that may name a set of so many facts, in the order of the catalogue: those whose instances all
+ * have so many, and with `open` those too whose instances may have more.
+ */
+function namersOf(count: number, open: boolean): readonly Technique[] {
+  const key = open ? -count : count;
+  let known = namers.get(key);
+  if (!known) {
+    known = patterns.filter(
+      ({ assumes, weight }) => assumes === 'nothing' && (weight === count || (open && weight > count)),
+    );
+    namers.set(key, known);
+  }
+  return known;
+}
 const namers = new Map<number, readonly Technique[]>();
 
 /**
- * The first technique of the catalogue that has an instance with exactly these facts and all these strikes;
- * `facts` where none has. Techniques are asked on a board that shows the places of the facts and the strikes
- * alone: what a technique makes of its facts does not depend on the rest.
+ * The first pattern of the catalogue that has an instance with exactly these facts and all these strikes;
+ * `facts` where none has. Patterns are asked on a board that shows the places of the facts and the strikes
+ * alone: what a pattern makes of its facts does not depend on the rest. `open`: whether chains and others
+ * whose instances differ in size are asked as well, which takes longer.
  */
-export function nameOf(board: Board, facts: readonly Fact[], strikes: readonly Candidate[]): Named {
+export function nameOf(
+  board: Board,
+  facts: readonly Fact[],
+  strikes: readonly Candidate[],
+  open: boolean,
+): Named {
   const { layout } = board;
   let shown = bareBoards.get(layout);
   if (!shown) {
@@ -32,12 +50,7 @@ export function nameOf(board: Board, facts: readonly Fact[], strikes: readonly C
   }
   const visible = [...facts.flatMap((fact) => board.placesOf(fact)), ...strikes];
   for (const candidate of visible) shown.revive(candidate);
-  let techniques = namers.get(facts.length);
-  if (!techniques) {
-    techniques = namersOf(facts.length);
-    namers.set(facts.length, techniques);
-  }
-  const named = nameOn(shown, techniques, facts, strikes);
+  const named = nameOn(shown, namersOf(facts.length, open), facts, strikes);
   for (const candidate of visible) shown.strike(candidate);
   return named ?? { technique: unnamed, facts };
 }

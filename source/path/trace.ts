@@ -53,6 +53,7 @@ export function trace(position: Position, target: Target): Trace {
   const { candidate } = target;
   const cell = cellOf(position.layout, candidate);
   const path = pathOf(position, {
+    allNames: true,
     enough: ({ board }) =>
       target.kind === 'placement' ? board.placed[cell] !== 0 : board.live[candidate] === 0,
   });

@@ -29,6 +29,8 @@ export interface Path {
 export interface PathOptions {
   /** Whether three and four facts are searched exactly at each step too, so that nothing lighter is missed. */
   readonly proved?: boolean;
+  /** Whether chains and other patterns of open size give their names too. It takes longer and changes nothing else. */
+  readonly allNames?: boolean;
   /** Lets techniques that assume one solution take part. */
   readonly token?: OneSolutionToken;
   /** Asked before each step: whether the path has gone far enough. */
@@ -77,13 +79,15 @@ function netsOn(board: Board): Nets {
 class Pathfinder {
   readonly #working: Working;
   readonly #proved: boolean;
+  readonly #allNames: boolean;
   readonly #enough: () => boolean;
   readonly #token: OneSolutionToken | undefined;
   #nets: Nets | null = null;
   #pursuit: FactPursuit | null = null;
   #nested: Nested | null = null;
 
-  constructor(working: Working, { proved = false, enough, token }: PathOptions) {
+  constructor(working: Working, { proved = false, allNames = false, enough, token }: PathOptions) {
+    this.#allNames = allNames;
     this.#token = token;
     this.#working = working;
     this.#proved = proved;
@@ -112,7 +116,7 @@ class Pathfinder {
 
   /** Strikes candidates by facts that none of them can do without, under the name that this has. */
   #strike(facts: readonly Fact[], strikes: readonly Candidate[]): boolean {
-    const named = nameOf(this.#working.board, facts, strikes);
+    const named = nameOf(this.#working.board, facts, strikes, this.#allNames);
     return this.#take({
       ...named,
       conclusions: { kind: 'strikes', candidates: strikes },
