@@ -1,7 +1,7 @@
 import { rungs } from '../hint/rung.ts';
 import { colourFlags } from '../platform/capabilities.ts';
 import type { Command } from './command.ts';
-import { aboutGrids, assume, json, jsonl } from './common-flags.ts';
+import { aboutGrids, aboutLayouts, assume, json, jsonl, layout } from './common-flags.ts';
 import { check, convert, make } from './grid-catalogue.ts';
 import { pathForms } from './path-forms.ts';
 
@@ -21,6 +21,7 @@ export const openCommand: Command = {
       fallback: 'auto',
     },
     { kind: 'switch', name: 'ascii', summary: 'draws with ASCII characters alone' },
+    layout,
   ],
   examples: [
     { line: 'inkling', does: 'opens a puzzle that comes with the program; ? shows the keys' },
@@ -45,6 +46,7 @@ const hint: Command = {
       choices: rungs,
       fallback: rungs[0],
     },
+    layout,
     json,
     jsonl,
   ],
@@ -66,6 +68,7 @@ const hint: Command = {
     },
     'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',
     aboutGrids,
+    aboutLayouts,
   ],
   load: () => import('./hint.ts'),
 };

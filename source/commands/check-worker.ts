@@ -5,14 +5,14 @@ import type { BlockReply, BlockRequest, WrittenPart } from './crew.ts';
 import { readBlock } from './input.ts';
 
 /** The entry of a worker thread: answers each BlockRequest with a BlockReply. */
-const { name, asked } = workerData as CheckTask;
+const { name, layout, asked } = workerData as CheckTask;
 const encoder = new TextEncoder();
 
 parentPort?.on('message', ({ block, room }: BlockRequest) => {
   const bytes = new Uint8Array(room);
   const parts: WrittenPart[] = [];
   let from = 0;
-  const inputs = readBlock(name, block);
+  const inputs = readBlock(name, block, layout);
   const answers = answerInputs(
     inputs,
     (named) => checkGrid(named, asked),

@@ -120,6 +120,7 @@ const withMore = (answer: Answer, more: readonly FurtherAnswer[]): Answer =>
 /** What a worker thread is told at its start. `name`: of the input, for messages. */
 export interface CheckTask {
   readonly name: string;
+  readonly layout: Layout;
   readonly asked: CheckQuestions;
 }
 
@@ -134,8 +135,8 @@ export const run: Run = (invocation, surroundings) => {
   return eachGrid(invocation, surroundings, (named) => checkGrid(named, asked), {
     threads: {
       jobs: Number(flags.get('jobs') ?? availableParallelism()),
-      startCrew: async (name, size) => {
-        const task: CheckTask = { name, asked };
+      startCrew: async (name, layout, size) => {
+        const task: CheckTask = { name, layout, asked };
         const { Crew } = await import('./crew.ts');
         return new Crew(new URL('dist/check-worker.js', surroundings.packageRoot), task, size);
       },

@@ -26,6 +26,15 @@ export type Flag = {
       /** What is taken where the flag is not given, written out; absent: the command decides. */
       readonly fallback?: string;
     }
+  | {
+      /** Anything; the command judges it. */
+      readonly kind: 'text';
+      readonly value: string;
+      /** What it may be, in words: `a name or a file`. */
+      readonly values: string;
+      /** What is taken where the flag is not given. */
+      readonly fallback: string;
+    }
 );
 
 /** A flag that comes with a value. */

@@ -24,3 +24,20 @@ export const aboutGrids =
   'A grid is a file, - for stdin, or an argument of 81 signs with . 0 * _ or - for blanks. A file may hold ' +
   'the 81 signs, nine lines, boxes drawn around the cells, a table of candidates, CSV or TSV, with remarks ' +
   "after #; many grids stand one a line. A file whose name starts with a hyphen goes behind '--'.";
+
+/** Which layout the grids are on. */
+export const layout: Flag = {
+  kind: 'text',
+  name: 'layout',
+  value: 'NAME|FILE',
+  summary: 'the layout of the grids',
+  values: 'plain, one that comes with the program, or a file',
+  fallback: 'plain',
+};
+
+/** How a layout is given, for the help. */
+export const aboutLayouts =
+  'Layouts that come with the program: 4x4, 6x6, 16x16, diagonals, extra-boxes, regions. A file has a line ' +
+  'size N, then boxes RxC (rows and columns of a box) or regions with N lines of N signs below it, and if ' +
+  'wanted diagonals, and for each further house extra with its N cells: r2c2 r2c3 or r2c2-r4c4. Digits beyond ' +
+  '9 are A, B and so on.';

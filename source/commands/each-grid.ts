@@ -1,9 +1,11 @@
+import { plain } from '../grid/layout.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import type { Answer } from './answer.ts';
 import type { Invocation, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { type GridInput, gridsIn, sourceOf, UnreadableInput } from './input.ts';
+import { findLayout } from './layouts.ts';
 import { answerLines, type ManyLinesOptions } from './many-lines.ts';
 import { helpFor, usageLine } from './usage.ts';
 
@@ -40,13 +42,15 @@ export async function eachGrid(
     };
     return complain(mistake, surroundings);
   }
-  const source = sourceOf(operand ?? '-', stdin);
+  const layout = await findLayout(flags.get('layout') ?? plain.name, surroundings.packageRoot);
+  if ('message' in layout) return complain(layout, surroundings);
+  const source = sourceOf(operand ?? '-', stdin, layout);
   results.onClose(() => stdin.destroy());
   try {
     if (flags.has('jsonl') && options.threads) {
-      return await answerLines(source, surroundings, { answer, ...options.threads });
+      return await answerLines(source, surroundings, { answer, layout, ...options.threads });
     }
-    const grids = gridsIn(source);
+    const grids = gridsIn(source, layout);
     if (flags.has('jsonl')) {
       return await answerAll(grids, surroundings, (named) => {
         const { json, ...rest } = answer(named);

@@ -1,7 +1,7 @@
 import type { Symmetry } from '../exact/generate.ts';
 import { gridForms } from '../grid/write.ts';
 import type { Command } from './command.ts';
-import { aboutGrids, json, jsonl } from './common-flags.ts';
+import { aboutGrids, aboutLayouts, json, jsonl, layout } from './common-flags.ts';
 
 /** See check.ts. */
 export const check: Command = {
@@ -10,6 +10,7 @@ export const check: Command = {
   operands: '[FILE|-|GRID]',
   mostOperands: 1,
   flags: [
+    layout,
     json,
     jsonl,
     {
@@ -43,6 +44,7 @@ export const check: Command = {
     'Prints {schema, puzzle, givens, verdict: one|none|several|clash, solution?, witnesses?, clashes?}; ' +
       'redundant, minimal, symmetries, differ and settle where they are asked for.',
     aboutGrids,
+    aboutLayouts,
   ],
   load: () => import('./check.ts'),
 };
@@ -61,6 +63,7 @@ export const convert: Command = {
       summary: 'the form to write',
       choices: gridForms.map((form) => form.name),
     },
+    layout,
     json,
     jsonl,
   ],
@@ -74,6 +77,7 @@ export const convert: Command = {
     'To candidates, a grid that lists none is written with every candidate that its givens allow. Many grids ' +
       'are written one after the other, forms of several lines with an empty line between them.',
     aboutGrids,
+    aboutLayouts,
   ],
   load: () => import('./convert.ts'),
 };
@@ -127,6 +131,7 @@ export const make: Command = {
       choices: gridForms.map((form) => form.name),
       fallback: 'line',
     },
+    layout,
     json,
     jsonl,
   ],
@@ -145,6 +150,7 @@ export const make: Command = {
       'other can go. Not all puzzles are equally likely: those with few givens come up too seldom.',
     'Where no seed is given one is drawn, and told on stderr.',
     'Prints {schema, puzzle, givens, solution, symmetry, seed, number}: the numberth puzzle of the seed.',
+    aboutLayouts,
   ],
   load: () => import('./make.ts'),
 };

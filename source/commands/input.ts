@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs';
 import { open } from 'node:fs/promises';
-import { plain } from '../grid/layout.ts';
+import { type Layout, plain } from '../grid/layout.ts';
+import { parseDigit } from '../grid/names.ts';
 import { type GridError, isGridPerLine, type NamedGrid, readGridLine, readGrids } from '../grid/read.ts';
 import { splitLines } from '../grid/source-lines.ts';
 import { BlockCutter, countLines, LineSplitter, lineLimit, type NumberedLine } from './line-splitter.ts';
@@ -82,13 +83,21 @@ async function* once(text: string): AsyncGenerator<string> {
 }
 
 /** Whether an operand is meant as a grid, right or wrong, and not as the name of a file. */
-const isGridText = (operand: string): boolean =>
-  operand.includes('\n') || /^[-.0-9_*?| ]{20,}$/.test(operand) || /^[^/\\]{81}$/.test(operand);
+function isGridText(operand: string, layout: Layout): boolean {
+  if (operand.includes('\n') || /^[-.0-9_*?| ]{20,}$/.test(operand)) return true;
+  if (operand.length !== layout.cellCount) return false;
+  if (layout === plain) return !/[/\\]/.test(operand);
+  return [...operand].every((sign) => /[-.0_*?]/.test(sign) || parseDigit(layout, sign) !== null);
+}
 
 /** The source that an operand names: `-` stdin, a grid, or a file, which comes first where both are possible. */
-export function sourceOf(operand: string, stdin: AsyncIterable<Uint8Array>): GridSource {
+export function sourceOf(
+  operand: string,
+  stdin: AsyncIterable<Uint8Array>,
+  layout: Layout = plain,
+): GridSource {
   if (operand === '-') return { name: 'stdin', chunks: decoded(() => stdin, 'stdin') };
-  if (isGridText(operand) && !existsSync(operand)) return { name: 'GRID', chunks: once(operand) };
+  if (isGridText(operand, layout) && !existsSync(operand)) return { name: 'GRID', chunks: once(operand) };
   return { name: operand, chunks: decoded(() => fileBytes(operand), operand) };
 }
 
@@ -104,30 +113,31 @@ function mistakeOf(name: string, error: GridError, text: string | undefined): Mi
 }
 
 /** Whether a line is 81 signs without a space, a remark aside: then it is a grid, and no row of one. */
-const isBareGrid = (line: string): boolean => /^\s*\S+\s*$/.test(line) && isGridPerLine(line);
+const isBareGrid = (line: string, layout: Layout): boolean =>
+  /^\s*\S+\s*$/.test(line) && isGridPerLine(line, layout);
 
 /**
  * Whether the text has one grid a line, as far as it is known; `unknown` asks for more of it. The first
  * lines may be bad, so half of them settle it.
  */
-function judgeHead(head: string, ended: boolean): 'lines' | 'whole' | 'unknown' {
+function judgeHead(head: string, ended: boolean, layout: Layout): 'lines' | 'whole' | 'unknown' {
   // The last line may go on in the next piece.
   const complete = ended ? head : head.slice(0, head.search(/[^\r\n]*$/));
   const filled = splitLines(complete)
     .slice(0, 50)
     .map((line) => line.replace(/#.*$/, ''))
     .filter((line) => line.trim() !== '');
-  const bare = filled.filter(isBareGrid).length;
+  const bare = filled.filter((line) => isBareGrid(line, layout)).length;
   if (bare > 0 && bare * 2 >= filled.length) return 'lines';
   if (ended) return 'whole';
   if (head.length < headLimit) return 'unknown';
-  return isGridPerLine(head) ? 'lines' : 'whole';
+  return isGridPerLine(head, layout) ? 'lines' : 'whole';
 }
 
 /** Every grid of a text in any form, and what is bad in it; never nothing. `name`: of the source, for messages. */
-export function* readWhole(name: string, text: string): Generator<GridInput> {
+export function* readWhole(name: string, text: string, layout: Layout = plain): Generator<GridInput> {
   const lines = splitLines(text);
-  for (const result of readGrids(text, { layout: plain, textLimit: wholeLimit })) {
+  for (const result of readGrids(text, { layout, textLimit: wholeLimit })) {
     if (result.ok) yield { kind: 'grid', named: result.value };
     else {
       yield { kind: 'bad', mistake: mistakeOf(name, result.error, lines[result.error.line - 1]) };
@@ -136,18 +146,26 @@ export function* readWhole(name: string, text: string): Generator<GridInput> {
 }
 
 /** What stands on one line, if anything; `name`: of the source, for messages. */
-export function readNumberedLine(name: string, { line, number }: NumberedLine): GridInput | null {
-  const result = readGridLine(line, number, { layout: plain, limit: lineLimit });
+export function readNumberedLine(
+  name: string,
+  { line, number }: NumberedLine,
+  layout: Layout = plain,
+): GridInput | null {
+  const result = readGridLine(line, number, { layout, limit: lineLimit });
   if (!result.ok) return { kind: 'bad', mistake: mistakeOf(name, result.error, line) };
   return result.value === null ? null : { kind: 'grid', named: result.value };
 }
 
 /** Every line of a block that holds a grid or something bad, in order; `firstLine`: the number of its first. */
-export function* readBlock(name: string, { text, firstLine }: LineBlock): Generator<GridInput> {
+export function* readBlock(
+  name: string,
+  { text, firstLine }: LineBlock,
+  layout: Layout = plain,
+): Generator<GridInput> {
   const splitter = new LineSplitter();
   for (const lines of [splitter.push(text), splitter.end()]) {
     for (const { line, number } of lines) {
-      const read = readNumberedLine(name, { line, number: firstLine - 1 + number });
+      const read = readNumberedLine(name, { line, number: firstLine - 1 + number }, layout);
       if (read) yield read;
     }
   }
@@ -166,6 +184,7 @@ export interface LineBlock {
  */
 export async function* piecesIn(
   source: GridSource,
+  layout: Layout = plain,
 ): AsyncGenerator<
   ({ readonly kind: 'lines' } & LineBlock) | { readonly kind: 'whole'; readonly text: string }
 > {
@@ -181,7 +200,7 @@ export async function* piecesIn(
     let lines = chunk;
     if (head !== null) {
       head += chunk;
-      if (judgeHead(head, false) !== 'lines') {
+      if (judgeHead(head, false, layout) !== 'lines') {
         if (head.length > wholeLimit) break;
         continue;
       }
@@ -192,7 +211,7 @@ export async function* piecesIn(
     if (whole !== '') yield block(whole);
   }
   if (head !== null) {
-    if (judgeHead(head, true) === 'whole') {
+    if (judgeHead(head, true, layout) === 'whole') {
       yield { kind: 'whole', text: head };
       return;
     }
@@ -207,14 +226,17 @@ export async function* piecesIn(
  * Every grid of a source, in order, each as soon as it has been read where the text has one a line. Ends
  * without a grid only where it has told of something bad. Throws UnreadableInput.
  */
-export async function* gridsIn(source: GridSource): AsyncGenerator<GridInput> {
+export async function* gridsIn(source: GridSource, layout: Layout = plain): AsyncGenerator<GridInput> {
   let found = 0;
-  for await (const piece of piecesIn(source)) {
-    const grids = piece.kind === 'whole' ? readWhole(source.name, piece.text) : readBlock(source.name, piece);
+  for await (const piece of piecesIn(source, layout)) {
+    const grids =
+      piece.kind === 'whole'
+        ? readWhole(source.name, piece.text, layout)
+        : readBlock(source.name, piece, layout);
     for (const grid of grids) {
       found += 1;
       yield grid;
     }
   }
-  if (found === 0) yield* readWhole(source.name, '');
+  if (found === 0) yield* readWhole(source.name, '', layout);
 }

@@ -7,6 +7,7 @@ import type { Run } from './command.ts';
 import { complain } from './complain.ts';
 import { exitCodes } from './exit-codes.ts';
 import { lineOf } from './grid-text.ts';
+import { findLayout } from './layouts.ts';
 
 /** What decides which puzzles are made: the same of it makes the same puzzles. */
 export interface MakeOptions {
@@ -64,6 +65,8 @@ export const run: Run = async ({ flags }, surroundings) => {
       surroundings,
     );
   }
+  const layout = await findLayout(flags.get('layout') ?? plain.name, surroundings.packageRoot);
+  if ('message' in layout) return complain(layout, surroundings);
   const asked = flags.get('seed');
   const seed = asked === undefined ? randomInt(seedLimit) : Number(asked);
   if (asked === undefined) await notices.line(`inkling: seed ${seed}`);
@@ -72,7 +75,7 @@ export const run: Run = async ({ flags }, surroundings) => {
   const symmetry = flags.get('symmetry') as Symmetry;
   const between = json || jsonl || form.name === 'line' ? [] : [''];
   let made = 0;
-  for (const puzzle of makePuzzles({ layout: plain, seed, symmetry }, form)) {
+  for (const puzzle of makePuzzles({ layout, seed, symmetry }, form)) {
     const lines = json || jsonl ? [JSON.stringify(puzzle.json)] : puzzle.lines;
     const going = await results.line([...(made > 0 ? between : []), ...lines].join('\n'));
     made += 1;

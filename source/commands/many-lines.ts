@@ -1,3 +1,4 @@
+import type { Layout } from '../grid/layout.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import type { Answer } from './answer.ts';
 import { addTallies, answerInputs, emptyTally, type Tally } from './answer-inputs.ts';
@@ -9,10 +10,11 @@ import { type GridInput, type GridSource, type LineBlock, piecesIn, readBlock, r
 
 export interface ManyLinesOptions {
   readonly answer: (named: NamedGrid) => Answer;
+  readonly layout: Layout;
   /** How many threads may answer side by side; with one, none is started. */
   readonly jobs: number;
   /** Starts so many threads that answer as `answer` does; `name`: of the source, for messages. */
-  readonly startCrew: (name: string, size: number) => Promise<Crew>;
+  readonly startCrew: (name: string, layout: Layout, size: number) => Promise<Crew>;
   /** After so many lines threads are worth their start. */
   readonly aloneFor?: number;
   /** Milliseconds between two notices of progress. */
@@ -61,7 +63,7 @@ class Report {
 export async function answerLines(
   source: GridSource,
   surroundings: Surroundings,
-  { answer, jobs, startCrew, aloneFor = 4000, progressEvery = 200 }: ManyLinesOptions,
+  { answer, layout, jobs, startCrew, aloneFor = 4000, progressEvery = 200 }: ManyLinesOptions,
 ): Promise<ExitCode> {
   const { results, notices } = surroundings;
   const report = new Report(surroundings, progressEvery);
@@ -76,7 +78,7 @@ export async function answerLines(
   const underWay: Promise<void>[] = [];
   let written = Promise.resolve();
   const answerThere = async (block: LineBlock): Promise<void> => {
-    crew ??= await startCrew(source.name, jobs);
+    crew ??= await startCrew(source.name, layout, jobs);
     const there = crew;
     const before = written;
     const answered = crew.answer(block);
@@ -92,18 +94,18 @@ export async function answerLines(
     if (underWay.length >= jobs * blocksEach) await underWay.shift();
   };
   try {
-    for await (const piece of piecesIn(source)) {
+    for await (const piece of piecesIn(source, layout)) {
       if (results.closed) break;
-      if (piece.kind === 'whole') await answerHere(readWhole(source.name, piece.text));
+      if (piece.kind === 'whole') await answerHere(readWhole(source.name, piece.text, layout));
       else if (jobs > 1 && piece.firstLine > aloneFor) await answerThere(piece);
-      else await answerHere(readBlock(source.name, piece));
+      else await answerHere(readBlock(source.name, piece, layout));
     }
     await written;
   } finally {
     notices.passing('');
     await (crew as Crew | null)?.dismiss();
   }
-  if (report.tally.answered + report.tally.bad === 0) await answerHere(readWhole(source.name, ''));
+  if (report.tally.answered + report.tally.bad === 0) await answerHere(readWhole(source.name, '', layout));
   const { answered, negatives, bad } = report.tally;
   if (answered === 0 && bad > 0) return exitCodes.usage;
   return bad + negatives > 0 ? exitCodes.no : exitCodes.yes;

@@ -1,4 +1,6 @@
 import { parse as parsePath } from 'node:path';
+import { sameHouses } from '../exact/same-houses.ts';
+import { plain } from '../grid/layout.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import { argueOnSheet } from '../hint/argue.ts';
 import { hintFor } from '../hint/ladder.ts';
@@ -13,6 +15,7 @@ import type { Run, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { type GridInput, gridsIn, sourceOf, UnreadableInput } from './input.ts';
+import { findLayout } from './layouts.ts';
 import { internalError, type Mistake, sayMistake } from './mistake.ts';
 import { shippedPuzzles } from './puzzles.ts';
 
@@ -72,6 +75,17 @@ function readOperand(
 /** Opens a grid in the workbench and stays until it is quit. */
 export const run: Run = async ({ operands, flags }, surroundings): Promise<ExitCode> => {
   const { stdin, environment, notices } = surroundings;
+  const layout = await findLayout(flags.get('layout') ?? plain.name, surroundings.packageRoot);
+  if ('message' in layout) return complain(layout, surroundings);
+  if (!sameHouses(layout, plain)) {
+    return complain(
+      {
+        message: `the workbench can not draw the layout '${layout.name}': it draws the plain one of 9 by 9 alone`,
+        next: 'check, hint, convert and make take every layout',
+      },
+      surroundings,
+    );
+  }
   const keyDevice = openKeyDevice(stdin);
   const can = decideCapabilities({
     env: environment,

@@ -67,6 +67,8 @@ async function readValue(
     return mistaken(`--${flag.name} needs a value`, `it is ${values}`);
   }
   switch (flag.kind) {
+    case 'text':
+      return { value: raw };
     case 'number':
       if (isNumberFor(flag, raw)) return { value: String(Number(raw)) };
       return mistaken(`--${flag.name} can not be '${raw}'`, `it is ${values}`);

@@ -4,7 +4,7 @@ import { cellName, digitName, parseCell, parseConclusion, placementName, strikeN
 import type { Position } from '../grid/position.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import { sayNumber, sentence } from '../hint/words.ts';
-import { makeStepJson } from '../path/path-json.ts';
+import { makeTraceJson } from '../path/path-json.ts';
 import { type Target, type Trace, trace } from '../path/trace.ts';
 import { quoteSafe } from '../text/safe.ts';
 import type { Run } from './command.ts';
@@ -79,7 +79,7 @@ export function traceGrid({ grid }: NamedGrid, asked: Asked, unicode = true): An
   if (traced.kind === 'chain') {
     const count = traced.steps.length;
     return {
-      json: { ...head, steps: traced.steps.map(makeStepJson) },
+      json: { ...head, steps: makeTraceJson(traced.steps) },
       get lines() {
         const steps = `${sayNumber(count)} ${count === 1 ? 'step' : 'steps'}`;
         return [sentence(`${said}, in ${steps}`), '', ...stepsText(traced.steps, unicode)];

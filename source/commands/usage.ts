@@ -9,6 +9,8 @@ export function valuesOf(flag: ValueFlag): string {
   switch (flag.kind) {
     case 'choice':
       return `one of: ${flag.choices.join(', ')}`;
+    case 'text':
+      return flag.values;
     case 'number':
       return `a whole number from ${flag.least} to ${flag.most}`;
   }

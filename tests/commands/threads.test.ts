@@ -11,6 +11,7 @@ import { sourceOf } from '../../source/commands/input.ts';
 import { BlockCutter, countLines, LineSplitter } from '../../source/commands/line-splitter.ts';
 import { answerLines } from '../../source/commands/many-lines.ts';
 import { makeOutput } from '../../source/commands/output.ts';
+import { plain } from '../../source/grid/layout.ts';
 import { Random } from '../random.ts';
 import { clashing, essayGrid, fiveSolutions, noSolution } from './grids.ts';
 import { inkling, jsonLines, linesOf, program } from './run-inkling.ts';
@@ -132,6 +133,7 @@ async function answerWatched(watched: boolean): Promise<{ results: string; notic
   await answerLines(sourceOf(join(folder, 'many.txt'), process.stdin), surroundings, {
     answer: (named) =>
       checkGrid(named, { redundant: false, minimal: false, symmetries: false, settle: false }),
+    layout: plain,
     jobs: 1,
     startCrew: () => Promise.reject(new Error('no thread is needed')),
     progressEvery: 0,
