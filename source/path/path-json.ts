@@ -3,6 +3,7 @@ import type { Argument, CheckedArgument } from '../argument/kernel.ts';
 import type { Candidate, Layout } from '../grid/layout.ts';
 import { cellName, digitName, parseConclusion, placementName, strikeName } from '../grid/names.ts';
 import type { Analysis } from './analysis.ts';
+import { type Available, availableIn } from './available.ts';
 import type { Path } from './whole.ts';
 
 const schema = 1;
@@ -34,6 +35,20 @@ export function makeStepJson({ position, argument }: CheckedArgument): StepJson 
   };
 }
 
+const figuresJson = ({ candidates, releases, exact }: Available) => ({
+  available: candidates,
+  releases,
+  ...(!exact && { availableAtLeast: true }),
+});
+
+/** Writes the steps of a trace as those of a path; every one of them is essential. */
+export const makeTraceJson = (steps: readonly CheckedArgument[]): Record<string, unknown>[] =>
+  steps.map((step) => ({
+    ...makeStepJson(step),
+    ...figuresJson(availableIn(step.position, weightOf(step.position.layout, step.argument))),
+    essential: true,
+  }));
+
 /** Writes a path with what it is like. Steps are counted from 1 where others refer to them. */
 export function makePathJson(path: Path, analysis: Analysis): Record<string, unknown> {
   const { layout, givens } = path.start;
@@ -42,16 +57,11 @@ export function makePathJson(path: Path, analysis: Analysis): Record<string, unk
     puzzle: Array.from(givens, (digit) => (digit === 0 ? '.' : digitName(digit))).join(''),
     solved: path.solved,
     heaviest: analysis.heaviest,
-    steps: path.steps.map((step, index) => {
-      const { candidates, releases, exact } = analysis.available[index];
-      return {
-        ...makeStepJson(step),
-        available: candidates,
-        releases,
-        ...(!exact && { availableAtLeast: true }),
-        essential: analysis.essential[index],
-      };
-    }),
+    steps: path.steps.map((step, index) => ({
+      ...makeStepJson(step),
+      ...figuresJson(analysis.available[index]),
+      essential: analysis.essential[index],
+    })),
     contour: analysis.weights,
     bottlenecks: analysis.bottlenecks.map((index) => index + 1),
     meetings: analysis.meetings.map(({ cell, strikes, from, neededBy }) => ({

@@ -122,6 +122,7 @@ describe('what is available', () => {
 
 describe('meetings', () => {
   it('are two strikes in a cell from different heavier steps that one later step needs, each of them', () => {
+    expect(analyses.flatMap(({ meetings }) => meetings).length).toBeGreaterThan(0);
     for (const [i, path] of paths.entries()) {
       const { essential, weights, meetings } = analyses[i];
       const steps = essentialSteps(path, essential);
