@@ -6,8 +6,11 @@ import { Board } from '../techniques/board.ts';
 import { patterns } from '../techniques/catalogue.ts';
 import { type FactStrike, lightestStrikes, SearchBudget } from '../techniques/fact-search.ts';
 import type { Technique } from '../techniques/technique.ts';
+import { hardest } from './hardest.ts';
 import { argumentsIn, strikeBy, unnamed } from './minimal.ts';
-import { factsThatRefute, fewestOf, refutationNodes } from './refute.ts';
+import { Nested } from './nested.ts';
+import { Nets } from './nets.ts';
+import { shrink } from './shrink.ts';
 
 /** The weight of a checked argument, in facts. */
 export const weightOfChecked = ({ position, argument }: CheckedArgument): number =>
@@ -100,27 +103,25 @@ function unnamedArguments(position: Position, strikes: readonly FactStrike[]): C
   });
 }
 
-/** How many refutations are worth the search for a minimal set of their facts. */
-const worthShrinking = 4;
+/** How many refutations are compared, and of how many facts one is taken at once. */
+const compared = 4;
+const lightEnough = 6;
 
 /**
- * Strikes found by assuming each candidate and searching it to its end, for positions in which no technique
- * finds anything: the lightest few, each on a minimal set of facts, lightest first.
+ * Strikes found by assuming a candidate, for positions in which no technique finds anything: the lightest few
+ * of what follows from it, or one by suppositions within it; each on facts none of which it can do without,
+ * lightest first.
  */
 export function lightestRefutations(position: Position): CheckedArgument[] {
   const board = Board.from(position);
-  const { size } = position.layout;
-  const nodes = refutationNodes(position.layout);
-  const refuted = [...position.candidates].flatMap((candidate) => {
-    if (position.placed[Math.floor(candidate / size)] !== 0) return [];
-    const facts = factsThatRefute(board, candidate, nodes);
-    return facts ? [{ candidate, facts }] : [];
-  });
-  refuted.sort((a, b) => a.facts.length - b.facts.length || a.candidate - b.candidate);
-  return refuted
-    .slice(0, worthShrinking)
+  const nets = new Nets(board);
+  nets.load();
+  const followed = nets.lightest(compared, lightEnough);
+  const nested = followed.length > 0 ? null : hardest(board, new Nested(board));
+  return [...followed, ...(nested ? [nested] : [])]
     .flatMap(({ candidate, facts }) => {
-      const checked = strikeBy(position, [candidate], fewestOf(board, candidate, nodes, facts));
+      const needed = shrink(board, candidate, facts) ?? facts;
+      const checked = strikeBy(position, [candidate], needed);
       return checked ? [checked] : [];
     })
     .sort((a, b) => weightOfChecked(a) - weightOfChecked(b));

@@ -95,11 +95,20 @@ function pairsIn(position: Position, start: Position, claims: readonly Claim[]):
 }
 
 /**
+ * A run ends with the strikes of an argument, to be written with the strike pen, where so many of more than one
+ * fact have led to nothing else, or where one is too heavy to be the mere beginning of something.
+ */
+const mostHeavy = 6;
+const tooHeavyToRunOn = 6;
+
+/**
  * On a sparse sheet: what follows by one fact counts as known, so a step runs on to something that can be
- * written, a placement or a digit with two places left in a box, and keeps only the parts that it needs.
+ * written, a placement or a digit with two places left in a box, and keeps only the parts that it needs. Where
+ * the way there is long or heavy, it ends with strikes.
  */
 function nextRun(start: Position, claims: readonly Claim[], token?: OneSolutionToken): Step | null {
   let position = start;
+  let heavies = 0;
   const strikes: CheckedArgument[] = [];
   for (;;) {
     const light = argumentsBy(position, oneFact);
@@ -136,8 +145,12 @@ function nextRun(start: Position, claims: readonly Claim[], token?: OneSolutionT
     if (marked[0]) return stepOf(marked[0].parts, { kind: 'spot', ...marked[0].pair });
     const heavy = easiest(lightestArguments(position, token), claims);
     if (!heavy) return null;
-    if (heavy.argument.conclusions.kind === 'placements') {
-      return stepOf([...needed(start, strikes, heavy), heavy], heavy.argument.conclusions);
+    const { conclusions } = heavy.argument;
+    if (conclusions.kind === 'breaks') return null;
+    heavies += 1;
+    const ends = heavies >= mostHeavy || weightOfChecked(heavy) > tooHeavyToRunOn;
+    if (ends || conclusions.kind === 'placements') {
+      return stepOf([...needed(start, strikes, heavy), heavy], conclusions);
     }
     strikes.push(heavy);
     position = take(position, heavy);

@@ -80,7 +80,8 @@ describe('the next step', () => {
           expect(placesOf(before, step.written.fact).length).toBeGreaterThan(2);
         } else {
           expect(step.written).toEqual(last);
-          expect(step.written.kind).toBe('placements');
+          // Strikes end a run only where the way to something else is long or heavy.
+          if (step.written.kind === 'strikes') expect(step.weight).toBeGreaterThan(1);
         }
         if (step.parts.length < 2 || step.written.kind === 'spot') return;
         runs += 1;
