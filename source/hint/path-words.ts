@@ -67,7 +67,7 @@ export function sayAnalysis({ start, steps, solved }: Path, analysis: Analysis):
     `${indices.length === 1 ? 'step' : 'steps'} ${list(numbers(indices))}`;
   const spare = analysis.essential.flatMap((is, index) => (is ? [] : [index]));
   const releasing = analysis.weights.flatMap((weight, index) =>
-    weight > 1 && analysis.available[index].releases === 1 ? [index] : [],
+    weight > 1 && analysis.available[index].exact && analysis.available[index].releases === 1 ? [index] : [],
   );
   const many = `${sayNumber(steps.length)} ${steps.length === 1 ? 'step' : 'steps'}`;
   const heaviest = `the heaviest rests on ${sayFacts(analysis.heaviest)}`;
@@ -75,13 +75,9 @@ export function sayAnalysis({ start, steps, solved }: Path, analysis: Analysis):
     solved ? `solved in ${many}` : `not solved: ${many}, then nothing more can be shown`,
     ...(steps.length > 0 ? [heaviest] : []),
     ...(solved && spare.length > 0 ? [`the rest solves without ${stepsOf(spare)}`] : []),
-    ...analysis.bottlenecks.map((index) => {
-      const { candidates, exact } = analysis.available[index];
-      const limit = exact ? 'only' : 'only, as far as is known,';
-      const facts = sayFacts(analysis.weights[index]);
-      const few = `${sayNumber(candidates)} ${candidates === 1 ? 'candidate' : 'candidates'}`;
-      return `bottleneck at step ${index + 1}: ${limit} ${few} can be struck by ${facts}${analysis.weights[index] > 1 ? ' or fewer' : ''}`;
-    }),
+    ...(analysis.bottlenecks.length > 0
+      ? [`so few facts strike only one or two candidates at ${stepsOf(analysis.bottlenecks)}`]
+      : []),
     ...(releasing.length > 0
       ? [`only one argument of so few facts frees a placement at once at ${stepsOf(releasing)}`]
       : []),

@@ -3,7 +3,7 @@ import { type CheckedArgument, check, type OneSolutionToken } from '../argument/
 import { CandidateSet } from '../grid/candidates.ts';
 import { type Candidate, type Cell, cellOf } from '../grid/layout.ts';
 import { Position } from '../grid/position.ts';
-import { type Available, availableIn } from './available.ts';
+import { type Available, availableTo } from './available.ts';
 import { killersOf, replay, solvedGrid, thinned } from './thin.ts';
 import type { Path } from './whole.ts';
 
@@ -22,7 +22,10 @@ export interface Analysis {
   /** Whether the step stays when, walking backwards, each is dropped that the rest can do without. */
   readonly essential: readonly boolean[];
   readonly available: readonly Available[];
-  /** Striking steps with at most two candidates available. A step that places is none: few are left to strike then. */
+  /**
+   * Striking steps for which at most two candidates are known to be available, and no more can be. A step that
+   * places is none: few are left to strike then.
+   */
   readonly bottlenecks: readonly number[];
   readonly meetings: readonly Meeting[];
 }
@@ -36,10 +39,11 @@ export function analyse(path: Path, token?: OneSolutionToken): Analysis {
   const { layout } = start;
   const weights = steps.map(({ argument }) => weightOf(layout, argument));
   const essential = path.solved ? thinned(steps, solvedGrid, token) : steps.map(() => true);
-  const available = steps.map(({ position }, index) => availableIn(position, weights[index]));
-  const bottlenecks = steps.flatMap(({ argument }, index) =>
-    argument.conclusions.kind === 'strikes' && available[index].candidates <= narrow ? [index] : [],
-  );
+  const available = steps.map(availableTo);
+  const bottlenecks = steps.flatMap(({ argument }, index) => {
+    const { candidates, exact } = available[index];
+    return argument.conclusions.kind === 'strikes' && exact && candidates <= narrow ? [index] : [];
+  });
   return {
     weights,
     heaviest: Math.max(0, ...weights),

@@ -1,5 +1,6 @@
+import { weightOf } from '../argument/fact.ts';
+import type { CheckedArgument } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
-import type { Position } from '../grid/position.ts';
 import { Board } from '../techniques/board.ts';
 import { SearchBudget, strikesUpTo } from '../techniques/fact-search.ts';
 import { isSingle } from '../techniques/finding.ts';
@@ -19,14 +20,23 @@ export interface Available {
 const searchedFacts = 4;
 const searchedWorlds = 400_000;
 
-/** Everything that at most `weight` facts strike in a position: exactly to four facts, by nets beyond. */
-export function availableIn(position: Position, weight: number): Available {
+/**
+ * Everything that at most as many facts as a step has strike in its position: exactly to four facts; beyond,
+ * what the step itself strikes and what nets find.
+ */
+export function availableTo({ position, argument }: CheckedArgument): Available {
+  const weight = weightOf(position.layout, argument);
   const board = Board.from(position);
   const search = strikesUpTo(board, Math.min(weight, searchedFacts), new SearchBudget(searchedWorlds));
   if (search.kind === 'broken') return { candidates: 0, releases: 0, exact: true };
   const struck = new Map<Candidate, Refutation>(search.strikes.map((strike) => [strike.candidate, strike]));
   const beyond = weight > searchedFacts || !search.complete;
   if (beyond) {
+    if (argument.conclusions.kind === 'strikes') {
+      for (const candidate of argument.conclusions.candidates) {
+        struck.set(candidate, { candidate, facts: argument.facts });
+      }
+    }
     const nets = new Nets(board);
     nets.load();
     for (const net of nets.upTo(weight)) {

@@ -3,7 +3,7 @@ import type { Argument, CheckedArgument } from '../argument/kernel.ts';
 import type { Candidate, Layout } from '../grid/layout.ts';
 import { cellName, digitName, parseConclusion, placementName, strikeName } from '../grid/names.ts';
 import type { Analysis } from './analysis.ts';
-import { type Available, availableIn } from './available.ts';
+import { type Available, availableTo } from './available.ts';
 import type { Path } from './whole.ts';
 
 const schema = 1;
@@ -45,7 +45,7 @@ const figuresJson = ({ candidates, releases, exact }: Available) => ({
 export const makeTraceJson = (steps: readonly CheckedArgument[]): Record<string, unknown>[] =>
   steps.map((step) => ({
     ...makeStepJson(step),
-    ...figuresJson(availableIn(step.position, weightOf(step.position.layout, step.argument))),
+    ...figuresJson(availableTo(step)),
     essential: true,
   }));
 

@@ -8,7 +8,7 @@ import { patterns } from '../techniques/catalogue.ts';
 import { FactPursuit } from '../techniques/fact-pursuit.ts';
 import { lightestStrike, SearchBudget } from '../techniques/fact-search.ts';
 import { hardest } from './hardest.ts';
-import { argumentsIn, unnamed } from './minimal.ts';
+import { argumentsIn } from './minimal.ts';
 import { nameOf } from './name.ts';
 import { Nested } from './nested.ts';
 import { Nets, type Refutation } from './nets.ts';
@@ -148,15 +148,14 @@ class Pathfinder {
     if (net) return this.#takeAllBy(net.facts, net.candidate);
     this.#nested ??= new Nested(board);
     const last = hardest(board, this.#nested);
-    const facts = last && shrink(board, last.candidate, last.facts);
-    return facts !== null && last !== null && this.#takeAllBy(facts, last.candidate);
+    const [shrunk] = last ? this.#shrink(last) : [];
+    return shrunk !== undefined && this.#takeAllBy(shrunk.facts, shrunk.candidate);
   }
 
-  /** A refutation on a minimal set of its facts; nothing where the kernel does not accept it. */
+  /** A refutation on a minimal set of its facts; nothing where that is not found within the bound. */
   #shrink({ candidate, facts }: Refutation): Refutation[] {
-    const conclusions = { kind: 'strikes' as const, candidates: [candidate] };
-    const found = argumentsIn(this.#working.position, { technique: unnamed, facts, conclusions });
-    return found.map(({ argument }) => ({ candidate, facts: argument.facts }));
+    const fewer = shrink(this.#working.board, candidate, facts);
+    return fewer ? [{ candidate, facts: fewer }] : [];
   }
 
   /** Strikes a candidate by facts that it can't do without, and with it all others of which the same is true. */

@@ -112,7 +112,9 @@ describe('what is available', () => {
     for (const [i, { steps }] of paths.entries()) {
       const { available, bottlenecks } = analyses[i];
       const expected = steps.flatMap(({ argument }, index) =>
-        argument.conclusions.kind === 'strikes' && available[index].candidates <= 2 ? [index] : [],
+        argument.conclusions.kind === 'strikes' && available[index].exact && available[index].candidates <= 2
+          ? [index]
+          : [],
       );
       expect(bottlenecks).toEqual(expected);
     }
