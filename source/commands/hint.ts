@@ -1,3 +1,5 @@
+import { decide } from '../exact/solve.ts';
+import type { Position } from '../grid/position.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import { hintFor } from '../hint/ladder.ts';
 import { type Rung, rungs } from '../hint/rung.ts';
@@ -12,10 +14,16 @@ export function hintGrid({ grid }: NamedGrid, rung: Rung, unicode = true): Answe
   const ladder = hintFor({ position, claims: [], kind: 'full' });
   const found = ladder?.rungs.find((each) => each.rung === rung);
   if (!ladder || !found) {
-    const text = position.isSolved ? 'The grid is solved.' : 'No step found.';
-    return { json: { schema: 1, step: null }, lines: [text], negative: true };
+    return { json: { schema: 1, step: null }, lines: [sayNothing(position)], negative: true };
   }
   return { json: found.json, lines: signedText(found.lines, unicode), negative: ladder.kind === 'broken' };
+}
+
+/** Why there is no step to tell. */
+function sayNothing(position: Position): string {
+  if (position.isSolved) return 'The grid is solved.';
+  const broken = decide(position).verdict === 'none';
+  return broken ? 'This cannot be completed, but no argument short enough shows why.' : 'No step found.';
 }
 
 export const run: Run = (invocation, surroundings) => {

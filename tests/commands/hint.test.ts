@@ -117,6 +117,17 @@ describe.skipIf(!hasPublished)(`published sets${publishedNote}`, () => {
   });
 });
 
+test('where nothing can be told, the command says why', () => {
+  // A grid without a solution on which every search is long: one line of an own set of hard contradictory grids
+  // (published/data/contradictory-hard.txt, line 5).
+  const hard = '.....5......6.1..........3..465........1.68..3.......95......61..................';
+  const answer = hintOf(hard, 'where');
+  expect(answer.json).toEqual({ schema: 1, step: null });
+  expect(answer.lines).toEqual(['This cannot be completed, but no argument short enough shows why.']);
+  expect(hintOf('.'.repeat(81), 'where').lines).toEqual(['No step found.']);
+  expect(hintOf(essaySolution, 'where').lines).toEqual(['The grid is solved.']);
+});
+
 function hintOf(grid: string, rung: (typeof rungs)[number]) {
   const read = readGrid(grid);
   if (!read.ok) throw new Error(read.error.message);
