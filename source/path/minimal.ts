@@ -7,7 +7,9 @@ import {
 } from '../argument/kernel.ts';
 import { type Candidate, cellOf } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
+import { Board } from '../techniques/board.ts';
 import { techniqueById } from '../techniques/catalogue.ts';
+import { chainNameOf } from '../techniques/chain-names.ts';
 import type { Finding } from '../techniques/technique.ts';
 
 /** The id of an argument that no technique of the catalogue names. */
@@ -39,10 +41,19 @@ function dropNeedless(
   return needed;
 }
 
+/** The name of an argument on some of a pattern's facts: the pattern's, if it can be told so, or a chain's. */
+function nameOfFewer(position: Position, argument: Argument): string {
+  const { technique, facts, conclusions, assumes } = argument;
+  if (typeof techniqueById(technique)?.phrase?.(position, argument) === 'string') return technique;
+  if (conclusions.kind !== 'strikes' || assumes !== 'nothing') return unnamed;
+  return chainNameOf(Board.from(position), facts, conclusions.candidates) ?? unnamed;
+}
+
 /**
  * The arguments in a finding: each conclusion on a minimal set of the finding's facts, conclusions that rest
  * on the same facts together. Where facts could be dropped, it keeps the name if it can still be told as that
- * pattern, as a shorter chain can; otherwise the pattern is no longer what makes the point, and it goes without.
+ * pattern, as a shorter chain can; otherwise the pattern is no longer what makes the point, and it goes by the
+ * name of a chain or without.
  */
 export function argumentsIn(
   position: Position,
@@ -71,10 +82,8 @@ export function argumentsIn(
       facts: needed,
       conclusions: { kind: conclusions.kind, candidates },
     };
-    const isIt =
-      needed.length === facts.length ||
-      typeof techniqueById(technique)?.phrase?.(position, argument) === 'string';
-    const verdict = check(position, isIt ? argument : { ...argument, technique: unnamed }, token);
+    const name = needed.length === facts.length ? technique : nameOfFewer(position, argument);
+    const verdict = check(position, { ...argument, technique: name }, token);
     return verdict.verdict === 'holds' ? [verdict.checked] : [];
   });
 }

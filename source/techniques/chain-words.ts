@@ -1,4 +1,4 @@
-import { type Argument, placesOf } from '../argument/kernel.ts';
+import type { Argument, Fact } from '../argument/kernel.ts';
 import { list, sayCell, startSentence } from '../argument/words.ts';
 import { type Candidate, conflicts, type Layout } from '../grid/layout.ts';
 import { digitName } from '../grid/names.ts';
@@ -17,20 +17,22 @@ export interface WalkedChain {
 }
 
 /**
- * A way through all of the facts of an argument, each a link, from one outer end to the other; null where
- * they make no chain that strikes what is struck.
+ * A way through all of some facts, each a link, from one outer end to the other; null where they make no chain
+ * that strikes what is struck.
  */
-export function walkChain(position: Position, { facts, conclusions }: Argument): WalkedChain | null {
-  const { layout } = position;
-  if (conclusions.kind !== 'strikes') return null;
-  const struck = conclusions.candidates;
-  const board = Board.from(position);
+export function walkChain(
+  board: Board,
+  facts: readonly Fact[],
+  struck: readonly Candidate[],
+): WalkedChain | null {
+  const { layout } = board;
   const links = facts.map((fact) => {
-    const places = placesOf(position, fact);
+    const places = board.placesOf(fact);
     const [a, b] = places;
     if (places.length === 2) return [[[a], [b]] as const];
     return groupedLinksOf(board, fact).map(({ ends }) => ends);
   });
+  if (links.some((splits) => splits.length === 0)) return null;
   const excludes = (a: Node, b: Node) => a.every((one) => b.every((other) => conflicts(layout, one, other)));
   const isOuter = (node: Node) => excludes(struck, node);
   const walk = (far: Node, left: typeof links): Node[] | null => {
@@ -68,9 +70,10 @@ export function walkChain(position: Position, { facts, conclusions }: Argument):
 
 /** Why a chain strikes: told from one outer end to the other, whatever the order of the facts. */
 export function phraseOfChain(position: Position, argument: Argument): string | null {
-  const chain = walkChain(position, argument);
-  if (!chain || argument.conclusions.kind !== 'strikes') return null;
-  return sayChain(position.layout, chain, argument.conclusions.candidates);
+  const { facts, conclusions } = argument;
+  if (conclusions.kind !== 'strikes') return null;
+  const chain = walkChain(Board.from(position), facts, conclusions.candidates);
+  return chain && sayChain(position.layout, chain, conclusions.candidates);
 }
 
 function sayChain(layout: Layout, { start, steps }: WalkedChain, struck: readonly Candidate[]): string {

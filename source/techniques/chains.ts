@@ -50,7 +50,7 @@ export interface ChainRule {
   readonly most: number;
   /** Whether the outer ends may be of two digits, or the same candidate. */
   readonly anyEnds?: boolean;
-  /** Whether a chain is left out if shorter ones, also such as are too short, strike all that it strikes. */
+  /** Whether a chain is left out if shorter ones strike all that it strikes, or it without an outer link. */
   readonly shortestOnly?: boolean;
   /** Whether a chain of these links goes by this name; all do where nothing is said. */
   readonly accepts?: (links: readonly Link[]) => boolean;
@@ -156,10 +156,10 @@ export function findChains(
       if (!anyEnds && digits[end] !== digits[start]) continue;
       const arrivals = arriving[end].filter((walk) => depth[walk] > 0);
       const length = Math.min(...arrivals.map((walk) => depth[walk]));
-      if (arrivals.length === 0 || (length < fewest && !shortestOnly)) continue;
+      if (arrivals.length === 0 || length < fewest) continue;
       const struck = table.excludedByBoth(start, end);
       for (const x of struck) shortest.set(x, Math.min(length, shortest.get(x) ?? length));
-      if (struck.length > 0 && length >= fewest) pairs.push({ arrivals, depth, length, struck });
+      if (struck.length > 0) pairs.push({ arrivals, depth, length, struck });
     }
   }
   const chains = new Map<string, { links: Link[]; struck: Candidate[] }>();
@@ -171,13 +171,17 @@ export function findChains(
         for (const from of before[at]) if (depth[from] === depth[at] - 1) follow(from, path);
         return;
       }
+      const inner = [exit[path[path.length - 2]], entry[path[1]]];
+      const isPadded = (x: Candidate) => inner.some((node) => table.excluded[node].includes(x));
+      const needing = shortestOnly ? struck.filter((x) => !isPadded(x)) : struck;
+      if (needing.length === 0) return;
       const own = path.map((walk) => links[walk >> 1]);
       const key = own
         .map(({ fact }) => fact)
         .sort((a, b) => a - b)
         .join(' ');
       const known = chains.get(key) ?? { links: own, struck: [] };
-      known.struck.push(...struck);
+      known.struck.push(...needing);
       chains.set(key, known);
     };
     for (const walk of arrivals) if (depth[walk] === length) follow(walk, []);

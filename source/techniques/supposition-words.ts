@@ -145,27 +145,43 @@ export function phraseOfSupposition(position: Position, { facts, conclusions }: 
   return [`Suppose ${isIt(layout, x)}.`, ...told.map(startSentence)].join(' ');
 }
 
-/** Why whatever a fact comes to strikes: the first fact is that one, each of its places is followed in turn. */
+/**
+ * Why whatever a fact comes to strikes: each of its places is followed in turn. It is the first of the facts
+ * that is enough for all that is struck.
+ */
 export function phraseOfForcing(position: Position, { facts, conclusions }: Argument): string | null {
   if (conclusions.kind !== 'strikes') return null;
+  for (const start of facts) {
+    const others = facts.filter((fact) => fact !== start);
+    const told = tellBranches(position, start, others, conclusions.candidates);
+    if (told) return told;
+  }
+  return null;
+}
+
+function tellBranches(
+  position: Position,
+  start: Fact,
+  others: readonly Fact[],
+  struck: readonly Candidate[],
+): string | null {
   const { layout } = position;
-  const [start, ...others] = facts;
   const open = openFacts(position, others);
   const said: string[] = [];
   for (const place of placesOf(position, start)) {
-    const { forced } = run(layout, open, place);
-    const ends: Fact[] = [];
-    for (const x of conclusions.candidates) {
-      if (conflicts(layout, x, place)) continue;
-      const by = forced.find((one) => conflicts(layout, one.place, x));
-      if (!by) return null;
-      ends.push(by.fact);
-    }
-    const led = sayForced(layout, place, leadingTo(forced, ends));
-    if (led !== '') said.push(`If ${isIt(layout, place)}, ${led}.`);
+    const { forced, end } = run(layout, open, place);
+    const left = struck.filter((x) => !conflicts(layout, x, place));
+    const by = left.map((x) => forced.find((one) => conflicts(layout, one.place, x))?.fact);
+    const known = by.filter((fact) => fact !== undefined);
+    const fails = known.length < by.length;
+    if (fails && !end) return null;
+    const led = sayForced(layout, place, leadingTo(forced, fails && end ? end.because : known));
+    const failing = fails && end ? sayEmpty(layout, end.fact) : '';
+    const then = [led, failing].filter((words) => words !== '').join('; and ');
+    if (then !== '') said.push(`If ${isIt(layout, place)}, ${then}.`);
   }
   const gone = list(
-    conclusions.candidates.map((x) => `${digitName((x % layout.size) + 1)} in ${sayCell(layout, x)}`),
+    struck.map((x) => `${digitName((x % layout.size) + 1)} in ${sayCell(layout, x)}`),
     'or',
   );
   return [...said.map(startSentence), `In every case there is no ${gone}.`].join(' ');
