@@ -46,11 +46,13 @@ const largestPattern = 4;
 const netsShrunk = 4;
 
 /**
- * The path from a position: at each step the lightest that the catalogue and the search of one and two facts
- * have, singles before everything else; where these have nothing, what follows from assuming a candidate, and
- * at last suppositions within suppositions. It ends in the solution of every position that has exactly one,
- * unless the bound on the latter is met; `solved` says so. A position with no solution gets no step, one
- * with several those that hold in all of them.
+ * The path from a position: at each step singles before everything else, then locked candidates, then what two
+ * facts support, searched exactly. Where these have nothing: the lightest net of what follows from assuming a
+ * candidate, which is what chains of any kind come to, or a set, fish or wing of fewer facts than that; at
+ * last suppositions within suppositions. Almost locked sets are not looked for by themselves: where no net
+ * sees them, `proved` finds those of up to four facts. The path ends in the solution of every position that
+ * has exactly one, unless the bound on suppositions is met; `solved` says so. A position with no solution
+ * gets no step, one with several those that hold in all of them.
  */
 export function pathOf(position: Position, options: PathOptions = {}): Path {
   const working = new Working(position);
