@@ -10,6 +10,7 @@ import { isRight } from '../sheet/look-over.ts';
 import { newSheet } from '../sheet/sheet.ts';
 import { runWorkbench } from '../terminal/run-workbench.ts';
 import type { Services } from '../terminal/services.ts';
+import { askSheet } from './ask-sheet.ts';
 import { copyToClipboard } from './clipboard.ts';
 import type { Run, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
@@ -116,6 +117,7 @@ export const run: Run = async ({ operands, flags }, surroundings): Promise<ExitC
   const services: Services = {
     findHint: hintFor,
     argue: argueOnSheet,
+    ask: askSheet,
     isRight: (state) => isRight(state, budget),
     copy: (text) => copyToClipboard(text, process.stdout.fd, environment),
   };

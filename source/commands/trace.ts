@@ -27,7 +27,7 @@ export function parseAsked(layout: Layout, text: string): Asked | null {
 }
 
 /** The digit that a cell has in every solution, as a target; null where there is no such digit. */
-function targetIn(position: Position, cell: number): Target | null {
+export function targetIn(position: Position, cell: number): Target | null {
   const { layout } = position;
   const decision = decide(position);
   if (decision.verdict === 'one') {
@@ -41,7 +41,8 @@ function targetIn(position: Position, cell: number): Target | null {
 const nameOf = (layout: Layout, { kind, candidate }: Target): string =>
   kind === 'placement' ? placementName(layout, candidate) : strikeName(layout, candidate);
 
-const sayCandidate = (layout: Layout, { kind, candidate }: Target): string =>
+/** `r7c3 is 5`, `r7c3 is not 4`. */
+export const sayCandidate = (layout: Layout, { kind, candidate }: Target): string =>
   `${cellName(layout, cellOf(layout, candidate))} is ${kind === 'strike' ? 'not ' : ''}${sayDigit(layout, candidate)}`;
 const sayDigit = (layout: Layout, candidate: Candidate): string => digitName(digitOf(layout, candidate));
 

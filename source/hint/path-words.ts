@@ -7,7 +7,7 @@ import type { Analysis } from '../path/analysis.ts';
 import type { Path } from '../path/whole.ts';
 import { techniqueById } from '../techniques/catalogue.ts';
 import { ladderFor } from './ladder.ts';
-import type { HintLine } from './rung.ts';
+import type { Drawing, HintLine } from './rung.ts';
 import { byDigit, cellsInARow, sayFacts, sayNumber, sentence } from './words.ts';
 
 /** A step as it is told: what is concluded, by what, and the whole argument below. */
@@ -20,6 +20,7 @@ export interface ToldStep {
   readonly lines: readonly HintLine[];
   /** Why, in sentences. */
   readonly prose: readonly string[];
+  readonly drawing: Drawing;
 }
 
 const concludedFrom = ({ position, argument }: CheckedArgument): string => {
@@ -48,7 +49,7 @@ export function tellStep(checked: CheckedArgument): ToldStep {
     conclusions.kind === 'breaks'
       ? ({ kind: 'broken', part: checked, weight } as const)
       : ({ kind: 'step', parts: [checked], weights: [weight], weight, written: conclusions } as const);
-  const { lines, json } = ladderFor(step, position).rungs[4];
+  const { lines, json, drawing } = ladderFor(step, position).rungs[4];
   const name = techniqueById(argument.technique)?.name;
   const { prose } = json;
   return {
@@ -56,6 +57,7 @@ export function tellStep(checked: CheckedArgument): ToldStep {
     by: name ? `${name}, ${sayFacts(weight)}` : `${sayFacts(weight)}, no name`,
     lines,
     prose: typeof prose === 'string' ? [prose] : [],
+    drawing,
   };
 }
 

@@ -2,6 +2,7 @@
 export const keyModes = [
   'work',
   'hint',
+  'series',
   'tag',
   'enter',
   'find',
@@ -39,8 +40,8 @@ export interface ActionEntry {
 }
 
 /** Where the cursor can move. */
-export const moving = ['work', 'hint', 'tag', 'enter'] as const;
+export const moving = ['work', 'hint', 'series', 'tag', 'enter'] as const;
 /** Where all pens and questions are at hand. */
-export const writing = ['work', 'hint'] as const;
+export const writing = ['work', 'hint', 'series'] as const;
 /** Where a digit is waited for. */
 export const asking = ['find', 'hold', 'goto'] as const;

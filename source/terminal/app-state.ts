@@ -2,10 +2,12 @@ import type { Candidate, Cell, Digit } from '../grid/layout.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import type { ArgueAnswer } from '../hint/argue-words.ts';
 import type { Drawing, HintRung, Ladder } from '../hint/rung.ts';
+import { reduce } from '../sheet/sheet.ts';
 import { slipsOf } from '../sheet/slips.ts';
 import type { Sheet, SheetState, Slip, TagLetter } from '../sheet/state.ts';
 import type { KeyMode } from './action.ts';
 import type { TerminalSize } from './layout-sizes.ts';
+import type { Series, Shown } from './series.ts';
 
 export const pens = ['ink', 'note', 'spot', 'strike'] as const;
 export type Pen = (typeof pens)[number];
@@ -50,6 +52,8 @@ export interface App {
   readonly hint: { readonly ladder: Ladder; readonly at: number } | null;
   /** The argument that was typed last, its answer, and the sheet that it is about. */
   readonly argued: Argued | null;
+  /** What was asked to be found or traced; goes when the sheet changes, a hint shows, or it is left. */
+  readonly series: Series | null;
   /** What was last said; several lines go to the panel. Empty is the normal case. */
   readonly message: readonly string[];
   /** Which page of a text that does not fit is shown, counted from 0 and round again. */
@@ -75,6 +79,7 @@ export function openApp(sheet: Sheet, size: TerminalSize): App {
     showBivalue: false,
     hint: null,
     argued: null,
+    series: null,
     message: [],
     page: 0,
     quitAsked: false,
@@ -83,8 +88,11 @@ export function openApp(sheet: Sheet, size: TerminalSize): App {
 }
 
 /** Which keys count just now. */
-export const keyModeOf = (app: App): KeyMode =>
-  app.mode.kind === 'work' && app.hint ? 'hint' : app.mode.kind;
+export function keyModeOf(app: App): KeyMode {
+  if (app.mode.kind !== 'work') return app.mode.kind;
+  if (app.hint) return 'hint';
+  return app.series ? 'series' : 'work';
+}
 
 /** The rung that shows; null where there is no hint. All that may be shown of a hint comes from here. */
 export const rungOf = (app: App): HintRung | null => app.hint?.ladder.rungs[app.hint.at] ?? null;
@@ -93,9 +101,22 @@ export const rungOf = (app: App): HintRung | null => app.hint?.ladder.rungs[app.
 export const arguedOf = (app: App): Argued | null =>
   app.hint === null && app.argued?.on === app.sheet.state ? app.argued : null;
 
+/** The one of a series that stands on the screen; null where there is none. */
+export const shownOf = (app: App): Shown | null => {
+  const { series } = app;
+  return series?.shown[series.at] ?? null;
+};
+
+/** The sheet that the grid shows: the person's own, but within a series with what it has shown before. */
+export function stateShown(app: App): SheetState {
+  const before = shownOf(app)?.before;
+  if (!before || before.placements.length + before.strikes.length === 0) return app.sheet.state;
+  return reduce(app.sheet, { kind: 'take', ...before }).state;
+}
+
 /** What is drawn over the grid. */
 export const drawingOf = (app: App): Drawing | null =>
-  rungOf(app)?.drawing ?? arguedOf(app)?.answer.drawing ?? null;
+  rungOf(app)?.drawing ?? arguedOf(app)?.answer.drawing ?? shownOf(app)?.drawing ?? null;
 
 /** Whether the ladder tells all and its step can be taken. */
 export const canTake = (app: App): boolean =>

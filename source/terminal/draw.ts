@@ -156,6 +156,7 @@ function briefPages(plan: ScreenPlan, app: App): string[] {
 function drawFooter(canvas: Canvas, plan: ScreenPlan, app: App, hasPanel: boolean): void {
   const offered = (name: ActionName): boolean => {
     if (name === 'hint' && app.hint) return canClimb(app);
+    if (name === 'next-shown' || name === 'previous-shown') return (app.series?.shown.length ?? 0) > 1;
     if (name === 'take') return canTake(app);
     if (name === 'next-grid') return app.mode.kind === 'paste' && app.mode.grids.length > 1;
     // A panel names the key beside its own pages.

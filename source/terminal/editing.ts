@@ -102,7 +102,15 @@ export function startEntering(app: App): App {
   const opened = isEmpty ? app : withSheet(app, { kind: 'open', name: 'entered', givens: blank, notes: [] });
   const firstOpen = isEmpty ? app.cursor : 0;
   return say(
-    { ...opened, cursor: firstOpen, mode: { kind: 'enter' }, hint: null, held: null, found: null },
+    {
+      ...opened,
+      cursor: firstOpen,
+      mode: { kind: 'enter' },
+      hint: null,
+      series: null,
+      held: null,
+      found: null,
+    },
     `Type the givens from ${cellName(layout, firstOpen)} on, 0 for an open cell.`,
   );
 }

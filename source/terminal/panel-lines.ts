@@ -12,6 +12,7 @@ import {
   hasUnsavedWork,
   pens,
   rungOf,
+  shownOf,
 } from './app-state.ts';
 import { factRole } from './grid-look.ts';
 import { keyOf } from './keymap.ts';
@@ -95,6 +96,13 @@ function signOf(line: HintLine): Piece {
   return [` ${line.sign} `, signRoles[line.sign] ?? factRole(line.sign)];
 }
 
+/** Lines with their signs hanging before them, a blank line behind each. */
+const signedLines = (lines: readonly HintLine[], width: number): PanelLine[] =>
+  lines.flatMap((line) => [
+    ...(line.sign === '' ? hanging(null, 0, line.text, width) : hanging(signOf(line), 5, line.text, width)),
+    blankLine,
+  ]);
+
 function hintLines(app: App, width: number): PanelLine[] {
   const rung = rungOf(app);
   if (!rung || !app.hint) return [];
@@ -106,11 +114,7 @@ function hintLines(app: App, width: number): PanelLine[] {
     [' '.repeat(Math.max(1, width - title.length - count.length)), 'text'],
     [count, 'dim'],
   ];
-  const body = rung.lines.flatMap((line) => {
-    const lines =
-      line.sign === '' ? hanging(null, 0, line.text, width) : hanging(signOf(line), 5, line.text, width);
-    return [...lines, blankLine];
-  });
+  const body = signedLines(rung.lines, width);
   const { weight } = rung.json;
   const facts: PanelLine[] =
     rung.rung === 'why' && typeof weight === 'number' ? [[[plural(weight, 'fact'), 'dim']], blankLine] : [];
@@ -136,16 +140,39 @@ function arguedLines({ answer }: Argued, width: number): PanelLine[] {
   const { holds, headline, lines } = answer;
   const told =
     holds || headline !== 'Does not hold.' ? [...hanging(null, 0, headline, width), blankLine] : [];
-  const body = lines.flatMap((line) => [
-    ...(line.sign === '' ? hanging(null, 0, line.text, width) : hanging(signOf(line), 5, line.text, width)),
-    blankLine,
-  ]);
+  const body = signedLines(lines, width);
   const head: PanelLine = [
     ['Argument', 'strong'],
     [holds ? ' holds' : ' does not hold', 'text'],
   ];
   const keys = [keyLine(keyOf('type'), 'edit the line'), keyLine(keyOf('leave'), 'leave')];
   return [head, blankLine, blankLine, ...told, ...body, ...keys];
+}
+
+/** One of a series: an instance of a technique, or a step on the way to a digit. */
+function seriesLines(app: App, width: number): PanelLine[] {
+  const { series } = app;
+  const shown = shownOf(app);
+  if (!series || !shown) return [];
+  const { title, at } = series;
+  const count = `${at + 1} of ${series.shown.length}`;
+  const gap = width - title.length - count.length;
+  const head: PanelLine[] =
+    gap > 0
+      ? [
+          [
+            [title, 'strong'],
+            [' '.repeat(gap), 'text'],
+            [count, 'dim'],
+          ],
+          blankLine,
+        ]
+      : [...hanging(null, 0, title, width, 'strong'), [[count, 'dim']]];
+  const keys: PanelLine[] = [];
+  if (series.shown.length > 1) keys.push(keyLine(keyOf('next-shown'), 'the next one'));
+  keys.push(keyLine(keyOf('leave'), 'leave'));
+  const told = hanging(null, 0, shown.headline, width);
+  return [...head, blankLine, ...told, blankLine, ...signedLines(shown.lines, width), ...keys];
 }
 
 /** What is wrong, and one way out. */
@@ -271,6 +298,7 @@ export function panelLines(app: App, width: number, longMessage: boolean): Panel
   if (app.hint) return hintLines(app, width);
   const argued = arguedOf(app);
   if (argued && !longMessage) return arguedLines(argued, width);
+  if (shownOf(app) && !longMessage) return seriesLines(app, width);
   const title = padded(titleLines(app, width), 5);
   if (longMessage) {
     return [...title, ...app.message.flatMap((text) => [...hanging(null, 0, text, width), blankLine])];
@@ -291,11 +319,13 @@ function bivalueCount(app: App): number {
   );
 }
 
+const plainly = ({ sign, text }: HintLine): string => (sign === '' ? text : `${sign} ${text}`);
+
 /** The same in pieces, for the message line of terminals without a panel. */
 export function briefly(app: App, isTiny: boolean): string[] {
   const rung = rungOf(app);
   if (rung) {
-    const said = rung.lines.map(({ sign, text }) => (sign === '' ? text : `${sign} ${text}`));
+    const said = rung.lines.map(plainly);
     const lacks = isTiny && rung.drawing.candidates.length > 0 ? ['Marks need 57 x 24.'] : [];
     return [`${rung.rung}: ${said[0] ?? ''}`, ...said.slice(1), ...lacks];
   }
@@ -303,7 +333,13 @@ export function briefly(app: App, isTiny: boolean): string[] {
   const argued = arguedOf(app);
   if (argued) {
     const { headline, lines } = argued.answer;
-    return [headline, ...lines.map(({ sign, text }) => (sign === '' ? text : `${sign} ${text}`))];
+    return [headline, ...lines.map(plainly)];
+  }
+  const shown = shownOf(app);
+  const { series } = app;
+  if (shown && series) {
+    const count = `${series.at + 1} of ${series.shown.length}`;
+    return [`${series.title}, ${count}: ${shown.headline}`, ...shown.lines.map(plainly)];
   }
   const out = wayOut(app);
   return [...app.slips.map(({ text }) => `! ${text}`), ...(out ? [`${out.key} ${out.words}.`] : [])];

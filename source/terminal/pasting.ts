@@ -25,7 +25,7 @@ export function readPaste(app: App, text: string, truncated: boolean): App {
   }
   const bad = results.length - grids.length;
   const message = bad > 0 ? [`${bad} of ${results.length} could not be read.`] : [];
-  return { ...app, mode: { kind: 'paste', grids, index: 0 }, hint: null, message, page: 0 };
+  return { ...app, mode: { kind: 'paste', grids, index: 0 }, hint: null, series: null, message, page: 0 };
 }
 
 /** Opens the grid of the preview in place of the sheet: one undo step. */

@@ -26,6 +26,7 @@ export const sheetActions = [
     help: 'leave what is open',
     footer: {
       hint: ['leave', 2],
+      series: ['leave', 1],
       tag: ['done', 1],
       enter: ['leave', 3],
       find: ['leave', 2],
@@ -221,10 +222,10 @@ export const sheetActions = [
   {
     name: 'more',
     keys: ['space'],
-    modes: ['work', 'hint', 'help'],
+    modes: ['work', 'hint', 'series', 'help'],
     group: 'Program',
     help: 'next page of a long text',
-    footer: { help: ['next page', 1], work: ['next', 1], hint: ['next', 2] },
+    footer: { help: ['next page', 1], work: ['next', 1], hint: ['next', 2], series: ['page', 2] },
   },
   {
     name: 'keys',
@@ -232,17 +233,23 @@ export const sheetActions = [
     modes: moving,
     group: 'Program',
     help: 'these keys',
-    footer: { work: ['keys', 0], hint: ['keys', 3], tag: ['keys', 3], enter: ['keys', 5] },
+    footer: {
+      work: ['keys', 0],
+      hint: ['keys', 3],
+      series: ['keys', 3],
+      tag: ['keys', 3],
+      enter: ['keys', 5],
+    },
     typed: true,
   },
   {
     name: 'quit',
     keys: ['q'],
-    modes: ['work', 'hint', 'enter', 'tag'],
+    modes: ['work', 'hint', 'series', 'enter', 'tag'],
     group: 'Program',
     help: 'quit',
     helpKeys: 'q ctrl-c',
-    footer: { work: ['quit', 0], hint: ['quit', 4] },
+    footer: { work: ['quit', 0], hint: ['quit', 4], series: ['quit', 4] },
     typed: true,
   },
   {

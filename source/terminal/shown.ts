@@ -3,7 +3,7 @@ import type { Candidate, Cell } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
 import type { SheetState } from '../sheet/state.ts';
 import { viewOf } from '../sheet/view.ts';
-import { type App, drawingOf } from './app-state.ts';
+import { type App, drawingOf, stateShown } from './app-state.ts';
 import { bivalueCells, type GridScene, placesOfDigit } from './grid-look.ts';
 
 /** The position as the person takes it to be: what their claims leave out counts as struck. */
@@ -22,7 +22,7 @@ const none: ReadonlySet<Cell> = new Set();
 export function sceneOf(app: App): GridScene {
   const { state } = app.sheet;
   return {
-    state,
+    state: stateShown(app),
     cursor: app.cursor,
     slips: app.slips,
     drawing: drawingOf(app),

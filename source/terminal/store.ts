@@ -55,6 +55,12 @@ export class Store {
         this.#take({ kind: 'argued', text, answer: this.#services.argue(view, text) });
         break;
       }
+      case 'ask': {
+        const { view, about, text } = effect;
+        const answer = this.#services.ask(view, about, text);
+        this.#take({ kind: 'answered', text: `${about} ${text}`, answer });
+        break;
+      }
       case 'is-right':
         this.#take({ kind: 'standing', standing: this.#services.isRight(effect.state) });
         break;

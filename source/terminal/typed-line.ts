@@ -8,6 +8,7 @@ import type { ActionName } from './actions.ts';
 import type { App } from './app-state.ts';
 import { actionNamed, typedNames } from './keymap.ts';
 import { say, withSheet } from './saying.ts';
+import { type Question, questions } from './series.ts';
 
 /** What a typed line comes to. */
 export type Typed =
@@ -17,6 +18,8 @@ export type Typed =
   | { readonly kind: 'action'; readonly name: ActionName; readonly digit: number | null }
   /** It says what follows from which facts. */
   | { readonly kind: 'argue' }
+  /** It asks for a technique, or for the way to a cell or candidate. */
+  | { readonly kind: 'ask'; readonly about: Question; readonly text: string }
   /** It can't be read; the sentences say where and what could stand there. */
   | { readonly kind: 'wrong'; readonly lines: readonly string[] };
 
@@ -34,8 +37,8 @@ function distance(a: string, b: string): number {
 }
 
 /**
- * Reads a typed line: an action's name, `find 3`, `hold 3`, an argument such as `r5c1<>3 by 3@r1 3@c8`, or
- * moves such as `r4c7=3 r4c8:16`.
+ * Reads a typed line: an action's name, `find 3`, `hold 3`, `find x-wing`, `trace r7c3`, an argument such as
+ * `r5c1<>3 by 3@r1 3@c8`, or moves such as `r4c7=3 r4c8:16`.
  */
 export function readTyped(app: App, text: string): Typed {
   const line = text.trim();
@@ -55,6 +58,9 @@ export function readTyped(app: App, text: string): Typed {
     const hint = near ? ` Did you mean ${near}?` : ' ? shows all actions.';
     return { kind: 'wrong', lines: [`No action is called ${quoteSafe(word, 16)}.${hint}`] };
   }
+  const [word, ...rest] = line.split(/\s+/);
+  const about = questions.find((name) => name === word.toLowerCase());
+  if (about) return { kind: 'ask', about, text: rest.join(' ') };
   if (isStatement(line)) return { kind: 'argue' };
   const { layout } = app.sheet.state;
   const moves = parseMoves(text, layout);

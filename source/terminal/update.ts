@@ -1,4 +1,5 @@
 import type { Digit } from '../grid/layout.ts';
+import { cellName } from '../grid/names.ts';
 import type { ArgueAnswer } from '../hint/argue-words.ts';
 import type { Ladder } from '../hint/rung.ts';
 import type { View } from '../path/step.ts';
@@ -19,6 +20,7 @@ import {
   pens,
   spotHouses,
 } from './app-state.ts';
+import { answered, turn } from './asking.ts';
 import { copyText } from './copying.ts';
 import {
   enterDigit,
@@ -40,6 +42,7 @@ import type { TerminalSize } from './layout-sizes.ts';
 import { move, stepTo } from './moving.ts';
 import { openGrid, readPaste } from './pasting.ts';
 import { say, sayNoStep, sayRemarks, sayStanding, withSheet } from './saying.ts';
+import type { Answer, Question } from './series.ts';
 import { tagAfter } from './tags.ts';
 import { readTyped } from './typed-line.ts';
 
@@ -54,12 +57,14 @@ export type Message =
   | { readonly kind: 'hint-found'; readonly ladder: Ladder | null }
   | { readonly kind: 'no-hint' | 'standing'; readonly standing: Standing }
   | { readonly kind: 'argued'; readonly text: string; readonly answer: Result<ArgueAnswer, LocatedError> }
+  | { readonly kind: 'answered'; readonly text: string; readonly answer: Answer }
   | { readonly kind: 'copied'; readonly what: 'grid' | 'candidates'; readonly problem: string | null };
 
 /** What the workbench wants done; `update` itself does nothing but compute. */
 export type Effect =
   | { readonly kind: 'find-hint'; readonly view: View }
   | { readonly kind: 'argue'; readonly view: View; readonly text: string }
+  | { readonly kind: 'ask'; readonly about: Question; readonly view: View; readonly text: string }
   | { readonly kind: 'is-right' | 'why-no-hint'; readonly state: SheetState }
   | { readonly kind: 'copy'; readonly text: string; readonly what: 'grid' | 'candidates' }
   /** With the exit code. */
@@ -89,13 +94,17 @@ export function update(app: App, message: Message): Update {
       return submit(app, message.text);
     case 'hint-found':
       return only(
-        message.ladder ? { ...app, hint: { ladder: message.ladder, at: 0 }, message: [], page: 0 } : app,
+        message.ladder
+          ? { ...app, hint: { ladder: message.ladder, at: 0 }, series: null, message: [], page: 0 }
+          : app,
         ...(message.ladder ? [] : [{ kind: 'why-no-hint', state: app.sheet.state } as const]),
       );
     case 'no-hint':
       return only(say(app, isSolved(app.sheet.state) ? 'Solved.' : sayNoStep(message.standing)));
     case 'argued':
       return only(argued(app, message.text, message.answer));
+    case 'answered':
+      return only(answered(app, message.text, message.answer));
     case 'standing':
       return only(say(app, sayStanding(message.standing)));
     case 'copied':
@@ -185,7 +194,7 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
     case 'bivalue':
       return only({ ...quiet, showBivalue: !app.showBivalue });
     case 'tag':
-      return only({ ...quiet, hint: null, mode: { kind: 'tag', tag: tagLetters[0] } });
+      return only({ ...quiet, hint: null, series: null, mode: { kind: 'tag', tag: tagLetters[0] } });
     case 'next-tag': {
       const { mode } = app;
       if (mode.kind !== 'tag') return only(app);
@@ -209,6 +218,12 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
       return hint(quiet);
     case 'take':
       return only(take(quiet));
+    case 'trace':
+      return ask(quiet, 'trace', cellName(app.sheet.state.layout, app.cursor));
+    case 'next-shown':
+      return only(turn(app, 1));
+    case 'previous-shown':
+      return only(turn(app, -1));
     case 'right-so-far':
       return only(quiet, { kind: 'is-right', state: app.sheet.state });
     case 'look-over':
@@ -234,7 +249,10 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
       return only({ ...app, mode: { ...mode, index }, page: 0 });
     }
     case 'type':
-      return only({ ...quiet, mode: { kind: 'typed', text: arguedOf(app)?.text ?? '', entries: 0 } });
+      return only({
+        ...quiet,
+        mode: { kind: 'typed', text: (arguedOf(app) ?? app.series)?.text ?? '', entries: 0 },
+      });
     case 'clear-line': {
       const { mode } = app;
       if (mode.kind !== 'typed') return only(app);
@@ -284,6 +302,10 @@ function answer(app: App, digit: Digit): App {
   }
 }
 
+/** Asks for a technique, or for the way to a cell or candidate, on the sheet as it stands. */
+const ask = (app: App, about: Question, text: string): Update =>
+  only(app, { kind: 'ask', about, text, view: viewOf(app.sheet.state) });
+
 function hint(app: App): Update {
   if (!app.hint) return only(app, { kind: 'find-hint', view: viewOf(app.sheet.state) });
   if (!canClimb(app)) return only(app);
@@ -317,6 +339,7 @@ const isOpen = (app: App): boolean =>
   app.mode.kind !== 'work' ||
   app.hint !== null ||
   arguedOf(app) !== null ||
+  app.series !== null ||
   app.held !== null ||
   app.found !== null ||
   app.showBivalue;
@@ -330,13 +353,15 @@ function leave(app: App): App {
   if (app.mode.kind !== 'work') return { ...plain, mode: { kind: 'work' } };
   if (app.hint) return { ...plain, hint: null };
   if (arguedOf(app)) return { ...plain, argued: null };
+  if (app.series) return { ...plain, series: null };
   return { ...plain, held: null, found: null, showBivalue: false };
 }
 
 /** An argument's answer on the workbench; one that can't be read stays in the typed line. */
 function argued(app: App, text: string, answer: Result<ArgueAnswer, LocatedError>): App {
   if (!answer.ok) return { ...say(app, answer.error.message), mode: { kind: 'typed', text, entries: 0 } };
-  return { ...app, argued: { text, answer: answer.value, on: app.sheet.state }, message: [], page: 0 };
+  const given = { text, answer: answer.value, on: app.sheet.state };
+  return { ...app, argued: given, series: null, message: [], page: 0 };
 }
 
 function quit(app: App, code: 0 | 130): Update {
@@ -362,6 +387,8 @@ function submit(app: App, text: string): Update {
         { ...closed, hint: null },
         { kind: 'argue', view: viewOf(app.sheet.state), text: text.trim() },
       );
+    case 'ask':
+      return ask(closed, typed.about, typed.text);
     case 'wrong':
       return only({ ...say(app, ...typed.lines), mode: { kind: 'typed', text, entries: 0 } });
   }

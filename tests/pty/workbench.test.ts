@@ -137,6 +137,25 @@ test('a hint on a sparse sheet tells a run that ends in something to write', asy
   expect(app.text()).not.toContain('5 of 5');
 });
 
+test('find and trace: asked for, gone through, left, and the sheet is as it was', async () => {
+  const app = await start();
+  app.type(':find x-wing\r');
+  await app.waitFor('1@c1 1@c9, 2 facts.');
+  expect(app.screen()[3]).toMatch(/1A .*1×.*1B/);
+  app.press('escape');
+  await app.waitFor('25 placed');
+  await goTo(app, 'r7c3');
+  app.press('.');
+  await app.waitFor(/r7c3 is \d +1 of \d+/);
+  app.press('.');
+  await app.waitFor(/r7c3 is \d +2 of \d+/);
+  app.press('backspace');
+  await app.waitFor(/r7c3 is \d +1 of \d+/);
+  app.press('escape');
+  await app.waitFor('25 placed   56 open');
+  expect(app.text()).not.toContain('not saved');
+});
+
 test('a paste is a preview, then one undo step', async () => {
   const app = await start();
   app.paste(

@@ -1,3 +1,4 @@
+import { askSheet } from '../../source/commands/ask-sheet.ts';
 import { plain } from '../../source/grid/layout.ts';
 import { argueOnSheet } from '../../source/hint/argue.ts';
 import { hintFor } from '../../source/hint/ladder.ts';
@@ -60,6 +61,7 @@ export function openBench(sheet: Sheet, columns = 80, rows = 24, services: Parti
     {
       findHint: cachedHint,
       argue: argueOnSheet,
+      ask: askSheet,
       isRight: (state) => isRight(state),
       copy: (text) => {
         done.push(text);

@@ -36,6 +36,8 @@ const scenes: readonly (readonly [name: string, set: (bench: Bench) => void])[] 
   ['typed', (bench) => bench.type('r5c5=')],
   ['help', (bench) => bench.press('?')],
   ['goto', (bench) => bench.press('g')],
+  ['instances', (bench) => bench.type('find two-string-kite')],
+  ['trace', (bench) => bench.press('g 7 3 . . . . . .')],
   ['quit asked', (bench) => bench.press('2 q')],
 ];
 
