@@ -4,8 +4,9 @@ import { decide } from '../exact/solve.ts';
 import { cellOf, digitOf } from '../grid/layout.ts';
 import { cellName, digitName } from '../grid/names.ts';
 import { findOnSheet } from '../hint/find.ts';
+import { showInstance } from '../hint/find-words.ts';
 import { tellStep } from '../hint/path-words.ts';
-import { sentence } from '../hint/words.ts';
+import { sayFacts, sentence } from '../hint/words.ts';
 import type { View } from '../path/step.ts';
 import { type Target, trace } from '../path/trace.ts';
 import { catalogue, techniqueById } from '../techniques/catalogue.ts';
@@ -98,13 +99,31 @@ function shownSteps(steps: readonly CheckedArgument[]): Shown[] {
     steps
       .slice(0, count)
       .flatMap(({ argument: { conclusions } }) => (conclusions.kind === kind ? conclusions.candidates : []));
-  return steps.map((checked, index) => {
+  return steps.map((checked, index) => ({
+    ...toldStep(checked),
+    before: { placements: concluded('placements', index), strikes: concluded('strikes', index) },
+  }));
+}
+
+/** The cases of more facts than this can run to thousands of sentences. */
+const mostTold = 12;
+
+/** What is said and drawn of a step; of very many facts without the cases one by one. */
+function toldStep(checked: CheckedArgument): Omit<Shown, 'before'> {
+  const { position, argument } = checked;
+  const { technique, facts, conclusions } = argument;
+  const weight = facts.length;
+  if (weight <= mostTold || conclusions.kind === 'breaks') {
     const { by, lines, drawing } = tellStep(checked);
-    return {
-      headline: sentence(by),
-      lines,
-      drawing,
-      before: { placements: concluded('placements', index), strikes: concluded('strikes', index) },
-    };
-  });
+    return { headline: sentence(by), lines, drawing };
+  }
+  const finding = { technique, facts, conclusions };
+  const whole = showInstance(position, { finding, weight, fresh: conclusions.candidates });
+  const name = techniqueById(technique)?.name;
+  const cases = { sign: '', text: 'The cases are too many to be told one by one here.' };
+  return {
+    headline: sentence(name ? `${name}, ${sayFacts(weight)}` : `${sayFacts(weight)}, no name`),
+    lines: [...whole.facts, ...whole.does, cases],
+    drawing: whole.drawing,
+  };
 }

@@ -142,6 +142,24 @@ describe('trace', () => {
     expect(open.app().message[0]).toMatch(/^r5c5 has different digits in different solutions/);
   });
 
+  test('a step of very many facts is shown with them, without thousands of cases', () => {
+    // The second grid of the published set hard-187.
+    const hard = '........7..4.2.6..8.....31......29...4..9..3...95.6....1......8..6.5.2..7......6.';
+    const bench = openBench(sheetOf(hard), 80, 24);
+    bench.press('g 1 1 .');
+    const shown = bench.app().series?.shown ?? [];
+    const long = shown.filter(({ lines }) =>
+      lines.some(({ text }) => text.startsWith('The cases are too many')),
+    );
+    expect(long.length).toBeGreaterThan(0);
+    for (const { lines, drawing } of long) {
+      expect(lines.filter(({ sign }) => /^[A-Z]+$/.test(sign)).length).toBeGreaterThan(12);
+      expect(drawing.candidates.filter(({ role }) => role === 'strike')).not.toEqual([]);
+    }
+    for (const { lines } of shown) expect(lines.length).toBeLessThan(100);
+    expect(panelOf(bench).join('\n')).toMatch(/space page 1 of \d/);
+  });
+
   test('what cannot be read stays in the line', () => {
     const bench = asked('trace r7q3');
     expect(bench.app().mode).toMatchObject({ kind: 'typed', text: 'trace r7q3' });
