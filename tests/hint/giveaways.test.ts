@@ -1,17 +1,21 @@
 import { describe, expect, it } from 'vitest';
 import { factCandidates, factName } from '../../source/argument/fact.ts';
+import type { OneSolutionToken } from '../../source/argument/kernel.ts';
 import { decide } from '../../source/exact/solve.ts';
 import { cellOf, digitOf, plain } from '../../source/grid/layout.ts';
 import { cellName, digitName } from '../../source/grid/names.ts';
 import type { Position } from '../../source/grid/position.ts';
 import { hintFor, ladderFor } from '../../source/hint/ladder.ts';
 import { type HintRung, type Ladder, rungs } from '../../source/hint/rung.ts';
+import { argumentsBy, weightOfChecked } from '../../source/path/lightest.ts';
 import { argumentsIn } from '../../source/path/minimal.ts';
 import { nextStep, take } from '../../source/path/next.ts';
 import type { Step, View } from '../../source/path/step.ts';
 import { Board } from '../../source/techniques/board.ts';
 import { catalogue } from '../../source/techniques/catalogue.ts';
 import { positionOf, sourcedGrids } from '../path/grids.ts';
+import { scene } from '../techniques/notation.ts';
+import { table } from '../techniques/table.ts';
 
 /** The positions on the way from a grid to its solution, one after each step. */
 function positionsOnTheWay(line: string): Position[] {
@@ -124,6 +128,39 @@ describe('no rung says more than it may', () => {
     // The grids bring enough of them for this to mean something.
     expect(met.size).toBeGreaterThan(10);
   }, 120_000);
+
+  it.each(catalogue.map((technique) => [technique.id, technique] as const))(
+    'for %s in a scene of its own, alone and as a part of a run',
+    (id, technique) => {
+      const trust = { vouchesFor: () => true } as unknown as OneSolutionToken;
+      const hits = table.filter((row) => row.technique === id && row.finds.length > 0);
+      expect(hits.length).toBeGreaterThan(0);
+      let told = 0;
+      for (const { scene: text } of hits) {
+        const position = scene(text);
+        for (const finding of technique.find(Board.from(position)).slice(0, 2)) {
+          const token = technique.assumes === 'one-solution' ? trust : undefined;
+          for (const checked of argumentsIn(position, finding, token).slice(0, 2)) {
+            const { conclusions } = checked.argument;
+            if (conclusions.kind === 'breaks') continue;
+            told += 1;
+            const weight = weightOfChecked(checked);
+            const alone = { kind: 'step', parts: [checked], weights: [weight], weight } as const;
+            expectNoGiveAways(ladderFor({ ...alone, written: conclusions }, position), position);
+            // What a sparse sheet's run would go on with, where something follows by one fact.
+            const [next] = argumentsBy(take(position, checked), catalogue.slice(0, 5));
+            if (!next || next.argument.conclusions.kind === 'breaks') continue;
+            const weights = [weight, weightOfChecked(next)];
+            const parts = [checked, next];
+            const run = { kind: 'step', parts, weights, weight, written: next.argument.conclusions } as const;
+            expectNoGiveAways(ladderFor(run, position), position);
+          }
+        }
+      }
+      expect(told).toBeGreaterThan(0);
+    },
+    60_000,
+  );
 
   it('on a sparse sheet, from the givens on', () => {
     let runs = 0;
