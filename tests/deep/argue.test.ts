@@ -1,11 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { factCount } from '../../source/argument/fact.ts';
 import { type Fact, placesOf } from '../../source/argument/kernel.ts';
-import { maskOf } from '../../source/grid/candidates.ts';
-import { type Candidate, candidateOf, plain } from '../../source/grid/layout.ts';
-import { parseCell } from '../../source/grid/names.ts';
-import { Position } from '../../source/grid/position.ts';
+import { plain } from '../../source/grid/layout.ts';
+import type { Position } from '../../source/grid/position.ts';
 import { argue, type Stated } from '../../source/path/argue.ts';
 import { unnamed } from '../../source/path/minimal.ts';
 import { Board } from '../../source/techniques/board.ts';
@@ -14,8 +11,9 @@ import { closeUnder, SearchBudget, strikesUpTo } from '../../source/techniques/f
 import { judge } from '../judges/arguments.ts';
 import { expectHolds, expectRefused, factNames, faultOfArrangement } from '../path/argue-notation.ts';
 import { positionOf } from '../path/grids.ts';
-import { hasPublished, publishedFolder, publishedNote, readPublishedSet } from '../published.ts';
+import { hasPublished, publishedNote, readPublishedSet } from '../published.ts';
 import { Random } from '../random.ts';
+import { fixtureCandidate, fixturePosition, readFixtures } from '../techniques/fixtures.ts';
 
 const scale = Number(process.env.INKLING_DEEP ?? 1);
 const seed = Number(process.env.INKLING_SEED ?? 20_260_725);
@@ -147,38 +145,10 @@ describe.skipIf(!hasPublished)(`true arguments${publishedNote}`, () => {
   });
 });
 
-interface Fixture {
-  readonly id: string;
-  readonly puzzle: string;
-  readonly placed: string;
-  /** One string of digits a cell, empty where a digit is placed. */
-  readonly candidates: readonly string[];
-  /** As `r7c3#9`. */
-  readonly eliminations: readonly string[];
-  readonly placements: readonly string[];
-  /** Each the live places of a fact. */
-  readonly premises?: readonly (readonly string[])[];
-}
-
-const digits = (line: string): number[] => Array.from(line, (sign) => Number(sign) || 0);
-const candidate = (name: string): Candidate =>
-  candidateOf(plain, parseCell(plain, name.slice(0, 4)) ?? -1, Number(name.slice(5)));
-
-function fixturePosition({ puzzle, placed, candidates }: Fixture): Position {
-  const position = Position.from(plain, digits(puzzle), digits(placed));
-  return position.strike(
-    [...position.candidates].filter((x) => {
-      const cell = Math.floor(x / 9);
-      const kept = Array.from(candidates[cell], Number).reduce((mask, digit) => mask | maskOf(digit), 0);
-      return placed[cell] === '.' && (kept & maskOf((x % 9) + 1)) === 0;
-    }),
-  );
-}
-
 /** The first fact of which these are the live places. */
 function factWith(position: Position, places: readonly string[]): Fact {
   const wanted = places
-    .map(candidate)
+    .map(fixtureCandidate)
     .sort((a, b) => a - b)
     .join(' ');
   for (let fact = 0; fact < factCount(plain); fact += 1) {
@@ -189,10 +159,7 @@ function factWith(position: Position, places: readonly string[]): Fact {
 
 // technique-fixtures.json of the published checks (own construction): the instances that say their premises.
 describe.skipIf(!hasPublished)(`published instances with premises${publishedNote}`, () => {
-  const fixtures: Fixture[] = hasPublished
-    ? JSON.parse(readFileSync(`${publishedFolder}/technique-fixtures.json`, 'utf8'))
-    : [];
-  const withPremises = fixtures.filter(({ premises }) => premises !== undefined);
+  const withPremises = readFixtures().filter(({ premises }) => premises !== undefined);
 
   test('there are 114, of which 98 strike and 16 place', () => {
     const placing = withPremises.filter(({ placements }) => placements.length > 0);
@@ -207,8 +174,8 @@ describe.skipIf(!hasPublished)(`published instances with premises${publishedNote
       const { placements, eliminations } = fixture;
       const conclusions =
         placements.length > 0
-          ? ({ kind: 'placements', candidates: placements.map(candidate) } as const)
-          : ({ kind: 'strikes', candidates: eliminations.map(candidate) } as const);
+          ? ({ kind: 'placements', candidates: placements.map(fixtureCandidate) } as const)
+          : ({ kind: 'strikes', candidates: eliminations.map(fixtureCandidate) } as const);
       const argued = argue(position, { facts, conclusions });
       if (argued.kind === 'refused') throw new Error(`${fixture.id}: ${argued.reason}`);
       expect(argued.alreadyStruck).toEqual([]);
