@@ -65,14 +65,30 @@ function previewScene(layout: Layout, { grid }: NamedGrid) {
   return { state, cursor: null, slips: [], drawing: null, found: null, bivalue: new Set<number>() };
 }
 
-/** Draws lines into a box; where they don't fit, without blank lines, and then page by page. */
+/**
+ * Lines that fit a height, where giving up blank ones can do it: of two in a row one goes first, then the last
+ * of all, so that what stands at the top keeps its room longest.
+ */
+function closeUp(lines: readonly PanelLine[], height: number): readonly PanelLine[] {
+  const left = [...lines];
+  const isBlank = (index: number) => index >= 0 && left[index]?.length === 0;
+  while (left.length > height) {
+    const doubled = left.findIndex((_, index) => isBlank(index) && isBlank(index + 1));
+    const gone = doubled >= 0 ? doubled : left.findLastIndex((_, index) => isBlank(index));
+    if (gone < 0) break;
+    left.splice(gone, 1);
+  }
+  return left;
+}
+
+/** Draws lines into a box; where they don't fit, with fewer blank lines, and then page by page. */
 function drawPanel(
   canvas: Canvas,
   box: { x: number; y: number; height: number },
   lines: readonly PanelLine[],
   page: number,
 ): void {
-  const full = lines.length <= box.height ? lines : lines.filter((line) => line.length > 0);
+  const full = closeUp(lines, box.height);
   const fits = full.length <= box.height;
   const room = fits ? box.height : box.height - 1;
   const pages = Math.max(1, Math.ceil(full.length / room));
