@@ -1,6 +1,10 @@
+import type { ArgueAnswer } from '../hint/argue-words.ts';
+import { viewOf } from '../sheet/view.ts';
+import type { LocatedError, Result } from '../text/result.ts';
 import type { App } from './app-state.ts';
+import { only, type Update } from './messages.ts';
 import { say } from './saying.ts';
-import type { Answer } from './series.ts';
+import type { Answer, Question } from './series.ts';
 
 /** An answer on the workbench; a question that can't be read stays in the typed line. */
 export function answered(app: App, text: string, answer: Answer): App {
@@ -23,4 +27,15 @@ export function turn(app: App, by: 1 | -1): App {
   if (!series) return app;
   const { length } = series.shown;
   return { ...app, series: { ...series, at: (series.at + by + length) % length }, page: 0 };
+}
+
+/** Asks for a technique, or for the way to a cell or candidate, on the sheet as it stands. */
+export const ask = (app: App, about: Question, text: string): Update =>
+  only(app, { kind: 'ask', about, text, view: viewOf(app.sheet.state) });
+
+/** An argument's answer on the workbench; one that can't be read stays in the typed line. */
+export function argued(app: App, text: string, answer: Result<ArgueAnswer, LocatedError>): App {
+  if (!answer.ok) return { ...say(app, answer.error.message), mode: { kind: 'typed', text, entries: 0 } };
+  const given = { text, answer: answer.value, on: app.sheet.state };
+  return { ...app, argued: given, series: null, message: [], page: 0 };
 }

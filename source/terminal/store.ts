@@ -1,6 +1,7 @@
 import type { App } from './app-state.ts';
+import type { Effect, Message } from './messages.ts';
 import type { Services } from './services.ts';
-import { type Effect, type Message, update } from './update.ts';
+import { update } from './update.ts';
 
 /** What the machine does for the workbench. */
 export interface Outside {

@@ -1,0 +1,36 @@
+import { type App, arguedOf, hasUnsavedWork } from './app-state.ts';
+import { only, type Update } from './messages.ts';
+import { say } from './saying.ts';
+
+/** Whether Escape has something to leave. */
+export const isOpen = (app: App): boolean =>
+  app.mode.kind !== 'work' ||
+  app.hint !== null ||
+  arguedOf(app) !== null ||
+  app.series !== null ||
+  app.held !== null ||
+  app.found !== null ||
+  app.showBivalue;
+
+/** Leaves what is open, the last opened first. Never touches the sheet. */
+export function leave(app: App): App {
+  const plain = { ...app, message: [], page: 0, quitAsked: false };
+  if (app.mode.kind === 'help') return { ...app, mode: app.mode.over, page: 0 };
+  if (app.mode.kind === 'enter') {
+    return say({ ...plain, mode: { kind: 'work' } }, 'Not locked. e goes on, undo takes it back.');
+  }
+  if (app.mode.kind !== 'work') return { ...plain, mode: { kind: 'work' } };
+  if (app.hint) return { ...plain, hint: null };
+  if (arguedOf(app)) return { ...plain, argued: null };
+  if (app.series) return { ...plain, series: null };
+  return { ...plain, held: null, found: null, showBivalue: false };
+}
+
+/** Quits; where work would be lost, asks first. */
+export function quit(app: App, code: 0 | 130): Update {
+  if (!hasUnsavedWork(app) || app.quitAsked) return only(app, { kind: 'quit', code });
+  return only({
+    ...say({ ...app, mode: { kind: 'work' } }, 'The sheet is not saved. q again quits, any other key stays.'),
+    quitAsked: true,
+  });
+}

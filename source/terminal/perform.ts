@@ -1,0 +1,212 @@
+import type { Digit } from '../grid/layout.ts';
+import { cellName } from '../grid/names.ts';
+import { tagLetters } from '../sheet/state.ts';
+import { viewOf } from '../sheet/view.ts';
+import type { ActionName } from './actions.ts';
+import { type App, arguedOf, pens, spotHouses } from './app-state.ts';
+import { ask, turn } from './asking.ts';
+import { copyText } from './copying.ts';
+import {
+  enterDigit,
+  enterNothing,
+  erase,
+  fillNotes,
+  lockGivens,
+  placeSingles,
+  restart,
+  rubOut,
+  startEntering,
+  tagDigit,
+  untag,
+  write,
+} from './editing.ts';
+import { hint, take } from './hinting.ts';
+import { doAgain, takeBack } from './history.ts';
+import { isOpen, leave, quit } from './leaving.ts';
+import { only, type Update } from './messages.ts';
+import { move } from './moving.ts';
+import { openGrid } from './pasting.ts';
+import { say, sayRemarks } from './saying.ts';
+import { tagAfter } from './tags.ts';
+import { readTyped } from './typed-line.ts';
+import { answer } from './waiting.ts';
+
+/** Does what an action says. `digit` is the digit that was pressed or typed with it, if any. */
+export function perform(before: App, name: ActionName, digit: Digit | null = null): Update {
+  const quits = name === 'quit' || name === 'cancel';
+  const app = before.quitAsked && !quits ? { ...before, quitAsked: false, message: [] } : before;
+  // What was last said stands until the next thing is done; a look around leaves it.
+  const quiet = looking.has(name) || app.message.length === 0 ? app : { ...app, message: [], page: 0 };
+  switch (name) {
+    case 'left':
+    case 'right':
+    case 'up':
+    case 'down':
+    case 'row-start':
+    case 'row-end':
+    case 'column-top':
+    case 'column-bottom':
+    case 'next':
+    case 'previous':
+      // A longer answer stays, to be gone through cell by cell.
+      return only(move(app.message.length === 1 ? quiet : app, name));
+    case 'write':
+      return only(digit === null ? app : write(quiet, digit));
+    case 'put':
+      return only(app.held === null ? app : write(quiet, app.held));
+    case 'erase':
+      return only(erase(quiet));
+    case 'tag-digit':
+      return only(digit === null ? app : tagDigit(quiet, digit));
+    case 'untag':
+      return only(untag(quiet));
+    case 'enter-digit':
+      return only(digit === null ? app : enterDigit(quiet, digit));
+    case 'skip':
+      return only(enterNothing(quiet));
+    case 'rub-out':
+      return only(rubOut(quiet));
+    case 'answer':
+      return only(digit === null ? app : answer(quiet, digit));
+    case 'next-pen':
+      return only({ ...quiet, pen: pens[(pens.indexOf(app.pen) + 1) % pens.length] });
+    case 'ink':
+    case 'note':
+    case 'spot':
+    case 'strike':
+      return only({ ...quiet, pen: name });
+    case 'spot-house':
+      return only({
+        ...quiet,
+        pen: 'spot',
+        spotHouse: spotHouses[(spotHouses.indexOf(app.spotHouse) + 1) % spotHouses.length],
+      });
+    case 'hold':
+    case 'find':
+      if (digit !== null) return only(answer({ ...quiet, mode: { kind: name } }, digit));
+      return only({ ...quiet, mode: { kind: name } });
+    case 'copy':
+      return only({ ...quiet, mode: { kind: name } });
+    case 'drop':
+      return only({ ...quiet, held: null, found: null, mode: { kind: 'work' } });
+    case 'clear-find':
+      return only({ ...quiet, found: null, mode: { kind: 'work' } });
+    case 'goto':
+      return only({ ...quiet, mode: { kind: 'goto', row: null } });
+    case 'bivalue':
+      return only({ ...quiet, showBivalue: !app.showBivalue });
+    case 'tag':
+      return only({ ...quiet, hint: null, series: null, mode: { kind: 'tag', tag: tagLetters[0] } });
+    case 'next-tag': {
+      const { mode } = app;
+      if (mode.kind !== 'tag') return only(app);
+      return only({ ...quiet, mode: { kind: 'tag', tag: tagAfter(mode.tag) } });
+    }
+    case 'undo':
+      return only(takeBack(quiet, 1));
+    case 'redo':
+      return only(doAgain(quiet));
+    case 'back':
+      return only(
+        takeBack(quiet, Math.max(0, ...app.slips.map((slip) => slip.undoSteps)), 'No slip to go back from.'),
+      );
+    case 'restart':
+      return only(restart(quiet));
+    case 'fill':
+      return only(fillNotes(quiet));
+    case 'singles':
+      return only(placeSingles(quiet));
+    case 'hint':
+      return hint(quiet);
+    case 'take':
+      return only(take(quiet));
+    case 'trace':
+      return ask(quiet, 'trace', cellName(app.sheet.state.layout, app.cursor));
+    case 'next-shown':
+      return only(turn(app, 1));
+    case 'previous-shown':
+      return only(turn(app, -1));
+    case 'right-so-far':
+      return only(quiet, { kind: 'is-right', state: app.sheet.state });
+    case 'look-over':
+      return only(say(quiet, ...sayRemarks(app.sheet.state)));
+    case 'copy-grid':
+    case 'copy-candidates': {
+      const what = name === 'copy-grid' ? 'grid' : 'candidates';
+      const text = copyText(app.sheet.state, what);
+      return only({ ...quiet, mode: { kind: 'work' } }, { kind: 'copy', text, what });
+    }
+    case 'enter':
+      return only(startEntering(quiet));
+    case 'lock':
+      return only(lockGivens(quiet));
+    case 'open':
+      return only(openGrid(quiet));
+    case 'next-grid':
+    case 'previous-grid': {
+      const { mode } = app;
+      if (mode.kind !== 'paste') return only(app);
+      const count = mode.grids.length;
+      const index = (mode.index + (name === 'next-grid' ? 1 : count - 1)) % count;
+      return only({ ...app, mode: { ...mode, index }, page: 0 });
+    }
+    case 'type':
+      return only({
+        ...quiet,
+        mode: { kind: 'typed', text: (arguedOf(app) ?? app.series)?.text ?? '', entries: 0 },
+      });
+    case 'clear-line': {
+      const { mode } = app;
+      if (mode.kind !== 'typed') return only(app);
+      return only({ ...quiet, mode: { kind: 'typed', text: '', entries: mode.entries + 1 } });
+    }
+    case 'submit':
+      return app.mode.kind === 'typed' ? submit(app, app.mode.text) : only(app);
+    case 'keys':
+      return only({ ...app, mode: { kind: 'help', over: app.mode }, page: 0 });
+    case 'more':
+      return only({ ...app, page: app.page + 1 });
+    case 'leave':
+      return only(leave(app));
+    case 'cancel':
+      return isOpen(app) ? only(leave(app)) : quit(app, 130);
+    case 'quit':
+      return quit(app, 0);
+    case 'suspend':
+    case 'redraw':
+      return only(app, { kind: name });
+  }
+}
+
+const looking: ReadonlySet<ActionName> = new Set([
+  'more',
+  'keys',
+  'suspend',
+  'redraw',
+  'leave',
+  'cancel',
+  'quit',
+]);
+
+/** Does what a typed line says; one that cannot be read stays in the line. */
+export function submit(app: App, text: string): Update {
+  const closed: App = { ...app, mode: { kind: 'work' } };
+  const typed = readTyped(closed, text);
+  switch (typed.kind) {
+    case 'nothing':
+      return only(closed);
+    case 'app':
+      return only(typed.app);
+    case 'action':
+      return perform(closed, typed.name, typed.digit);
+    case 'argue':
+      return only(
+        { ...closed, hint: null },
+        { kind: 'argue', view: viewOf(app.sheet.state), text: text.trim() },
+      );
+    case 'ask':
+      return ask(closed, typed.about, typed.text);
+    case 'wrong':
+      return only({ ...say(app, ...typed.lines), mode: { kind: 'typed', text, entries: 0 } });
+  }
+}
