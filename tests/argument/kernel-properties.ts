@@ -2,7 +2,14 @@ import { type Argument, type check, isChecked } from '../../source/argument/kern
 import type { Position } from '../../source/grid/position.ts';
 import { excludeEachOther, judge, livePlaces } from '../judges/arguments.ts';
 import { Random } from '../random.ts';
-import { brokenArgument, randomArgument, randomPosition } from './random-arguments.ts';
+import { minimalArguments, type Origin, oneFactLess } from './minimal-arguments.ts';
+import {
+  brokenArgument,
+  mutate,
+  type RandomPosition,
+  randomArgument,
+  randomPosition,
+} from './random-arguments.ts';
 
 /** What can be wrong with a kernel. */
 export type Fault =
@@ -19,29 +26,79 @@ export interface Complaint {
   readonly about: string;
 }
 
-/** What a run saw: the complaints, and how often each answer was the right one. */
-export interface KernelRun {
-  readonly complaints: readonly Complaint[];
-  readonly answers: Readonly<Record<string, number>>;
+/** An argument to be judged, in a position, with a grid that completes it where there is one known. */
+interface Case extends RandomPosition {
+  readonly argument: Argument;
+  /** What is known of it before anybody has judged it. */
+  readonly kind: 'random' | 'made to break' | 'minimal' | 'one fact less';
+  readonly origin?: Origin;
 }
 
-/** Argues at random in random positions with a kernel, and compares each answer with the exact judge's. */
-export function fuzzKernel(kernel: typeof check, seed: number, rounds: number): KernelRun {
-  const random = new Random(seed);
-  const complaints: Complaint[] = [];
-  const answers: Record<string, number> = {};
-  let scene = randomPosition(random);
-  for (let round = 0; round < rounds; round += 1) {
-    if (round % 10 === 0) scene = randomPosition(random);
-    const broken = round % 10 === 9 ? brokenArgument(random, scene.position) : undefined;
-    const position = broken?.position ?? scene.position;
-    const argument = broken?.argument ?? randomArgument(random, position);
-    const due = judge(position, argument);
-    answers[due] = (answers[due] ?? 0) + 1;
-    const fault = faultOf(kernel, position, broken ? null : scene.solution, argument, due);
-    if (fault) complaints.push({ fault, about: `seed ${seed}, round ${round}: ${JSON.stringify(argument)}` });
+/** Arguments without end: random and mutated ones, and true minimal ones, each followed by all that lack a fact. */
+function* cases(random: Random): Generator<Case> {
+  for (;;) {
+    const scene = randomPosition(random);
+    for (let i = 0; i < 9; i += 1) {
+      yield { ...scene, argument: randomArgument(random, scene.position), kind: 'random' };
+    }
+    const broken = brokenArgument(random, scene.position);
+    if (broken) yield { ...broken, solution: null, kind: 'made to break' };
+    for (const minimal of minimalArguments(random, scene)) {
+      yield { ...minimal, kind: 'minimal' };
+      for (const argument of oneFactLess(minimal.argument)) {
+        yield { ...minimal, argument, kind: 'one fact less' };
+      }
+      yield {
+        ...minimal,
+        argument: mutate(random, minimal.position, minimal.argument),
+        kind: 'random',
+      };
+    }
   }
-  return { complaints, answers };
+}
+
+/** What a run saw: the complaints, and how often what was the case. */
+export interface KernelRun {
+  readonly complaints: readonly Complaint[];
+  /** How often each answer was the right one. */
+  readonly answers: Readonly<Record<string, number>>;
+  /** How many arguments of each kind were judged. */
+  readonly kinds: Readonly<Record<string, number>>;
+  /** How many of the minimal ones came from where, and how many had so many facts. */
+  readonly origins: Readonly<Record<string, number>>;
+  readonly minimalOf: readonly number[];
+}
+
+/**
+ * Argues at random in random positions with a kernel, and compares each answer with the exact judge's. A true
+ * minimal argument must be accepted, and refused with any one of its facts left out.
+ */
+export function fuzzKernel(kernel: typeof check, seed: number, rounds: number): KernelRun {
+  const complaints: Complaint[] = [];
+  const [answers, kinds, origins]: Record<string, number>[] = [{}, {}, {}];
+  const minimalOf: number[] = [];
+  const count = (tally: Record<string, number>, what: string) => {
+    tally[what] = (tally[what] ?? 0) + 1;
+  };
+  let round = 0;
+  for (const { kind, origin, position, solution, argument } of cases(new Random(seed))) {
+    if (round === rounds) break;
+    const due = judge(position, argument);
+    const isTrue = due === 'holds' || due === 'breaks';
+    count(answers, due);
+    count(kinds, kind);
+    if (kind === 'minimal') {
+      if (origin) count(origins, origin);
+      minimalOf[argument.facts.length] = (minimalOf[argument.facts.length] ?? 0) + 1;
+    }
+    if ((kind === 'minimal' && !isTrue) || (kind === 'one fact less' && isTrue)) {
+      throw new Error(`not minimal: seed ${seed}, round ${round}: ${JSON.stringify(argument)}`);
+    }
+    const fault = faultOf(kernel, position, solution, argument, due);
+    if (fault) complaints.push({ fault, about: `seed ${seed}, round ${round}: ${JSON.stringify(argument)}` });
+    round += 1;
+  }
+  return { complaints, answers, kinds, origins, minimalOf };
 }
 
 function faultOf(

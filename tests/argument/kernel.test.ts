@@ -202,6 +202,23 @@ describe('the judge itself: kernels that are wrong fail', () => {
       fault: 'refuses what follows',
     },
     {
+      name: 'has no head for three facts',
+      kernel: (position, argument) => (argument.facts.length > 2 ? refused : check(position, argument)),
+      fault: 'refuses what follows',
+    },
+    {
+      name: 'takes one fact more than it is given',
+      kernel: (position, argument) => {
+        const verdict = check(position, argument);
+        if (verdict.verdict !== 'refused' || argument.conclusions.kind !== 'strikes') return verdict;
+        const more = Array.from({ length: 324 }, (_, fact) =>
+          check(position, without(argument, { facts: [...argument.facts, fact] })),
+        );
+        return more.find(({ verdict }) => verdict === 'holds') ?? verdict;
+      },
+      fault: 'accepts what does not follow',
+    },
+    {
       name: 'never says that facts break',
       kernel: (position, argument) => {
         const verdict = check(position, argument);

@@ -3,6 +3,7 @@ import { type Candidate, plain } from '../../source/grid/layout.ts';
 import { Position } from '../../source/grid/position.ts';
 import { Board, tablesOf } from '../../source/techniques/board.ts';
 import { catalogue } from '../../source/techniques/catalogue.ts';
+import type { Finding, Technique } from '../../source/techniques/technique.ts';
 import type { Random } from '../random.ts';
 
 /** A full grid: a cyclic one with its digits, lines and bands in random order. One digit a cell. */
@@ -62,19 +63,32 @@ function factsAround(random: Random, position: Position, x: Candidate): Fact[] {
   return source.length === 0 ? [] : Array.from({ length: 1 + random.below(4) }, () => random.pick(source));
 }
 
-const plainArgument = (facts: readonly Fact[], conclusions: Conclusions): Argument => ({
+export const plainArgument = (facts: readonly Fact[], conclusions: Conclusions): Argument => ({
   technique: 'fuzz',
   facts,
   conclusions,
   assumes: 'nothing',
 });
 
+const found = new WeakMap<Position, Map<Technique, readonly Finding[]>>();
+
+/** What a technique finds in a position by at most four facts, looked for once. */
+function findingsIn(position: Position, technique: Technique): readonly Finding[] {
+  const known = found.get(position) ?? new Map<Technique, readonly Finding[]>();
+  found.set(position, known);
+  let findings = known.get(technique);
+  if (!findings) {
+    findings = technique.find(Board.from(position)).filter(({ facts }) => facts.length <= 4);
+    known.set(technique, findings);
+  }
+  return findings;
+}
+
 /** An argument that a technique makes in the position, of at most four facts; undefined if there is none. */
-function trueArgument(random: Random, position: Position): Argument | undefined {
-  const board = Board.from(position);
+export function trueArgument(random: Random, position: Position): Argument | undefined {
   for (const technique of random.shuffle(catalogue)) {
     if (technique.weight > 4 || technique.assumes !== 'nothing') continue;
-    const findings = technique.find(board).filter(({ facts }) => facts.length <= 4);
+    const findings = findingsIn(position, technique);
     if (findings.length > 0) {
       const { facts, conclusions } = random.pick(findings);
       return plainArgument(facts, conclusions);
