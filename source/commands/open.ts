@@ -1,7 +1,7 @@
 import { parse as parsePath } from 'node:path';
-import { sameHouses } from '../exact/same-houses.ts';
 import { plain } from '../grid/layout.ts';
 import type { NamedGrid } from '../grid/read.ts';
+import { sameHouses } from '../grid/same-houses.ts';
 import { argueOnSheet } from '../hint/argue.ts';
 import { hintFor } from '../hint/ladder.ts';
 import { colourFlags, decideCapabilities, sayObstacle } from '../platform/capabilities.ts';

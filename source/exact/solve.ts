@@ -1,10 +1,10 @@
 import { maskOf } from '../grid/candidates.ts';
 import { type Cell, type Digit, type DigitMask, type Layout, plain } from '../grid/layout.ts';
 import { Position } from '../grid/position.ts';
+import { sameHouses } from '../grid/same-houses.ts';
 import { GeneralSearch } from './general.ts';
 import { LearningSearch } from './learn.ts';
 import { makePlainSearch } from './plain.ts';
-import { sameHouses } from './same-houses.ts';
 import type { Search, SearchOutcome } from './search.ts';
 
 /** How many solutions there are. Solutions and witnesses hold one digit a cell. */

@@ -1,7 +1,7 @@
 import type { OneSolutionToken } from '../argument/kernel.ts';
 import type { Digit, Layout } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
-import { sameHouses } from './same-houses.ts';
+import { sameHouses } from '../grid/same-houses.ts';
 import { decideDigits } from './solve.ts';
 
 /**

@@ -2,6 +2,7 @@ import { factCount, factParts } from '../argument/fact.ts';
 import type { Fact } from '../argument/kernel.ts';
 import { CandidateSet } from '../grid/candidates.ts';
 import { type Candidate, type Cell, cellOf, type Digit, digitOf, type Layout } from '../grid/layout.ts';
+import { readWritten } from '../grid/layout-text.ts';
 import { liveNote, placedAt, positionOf } from './marks.ts';
 import { type SheetEvent, type SheetState, type TagLetter, tagLetters } from './state.ts';
 
@@ -110,11 +111,18 @@ function restart(state: SheetState): SheetState {
 }
 
 function open(state: SheetState, event: Extract<SheetEvent, { kind: 'open' }>): SheetState {
-  const { layout } = state;
   const { name, givens } = event;
-  const fits = givens.length === layout.cellCount && givens.every((d) => d === 0 || isDigit(layout, d));
+  const layout = readWritten(event.layout, state.layout);
+  const fits =
+    layout !== null &&
+    givens.length === layout.cellCount &&
+    givens.every((d) => d === 0 || isDigit(layout, d));
   if (!fits) return state;
   const notes = givens.map((digit, cell) => (digit === 0 ? (event.notes[cell] ?? 0) & layout.allDigits : 0));
+  if (layout !== state.layout) {
+    const blank = { ...state, layout, ink: givens.map(() => 0), strikes: CandidateSet.empty(layout) };
+    return { ...blank, name, givens, notes, spots: new Map(), tags: new Map() };
+  }
   const bare = restart({ ...state, name, givens, notes: givens.map(() => 0) });
   const opened = { ...bare, notes };
   const same = name === state.name && sameValues(givens, state.givens) && sameValues(notes, state.notes);

@@ -1,6 +1,7 @@
 import type { Fact } from '../argument/kernel.ts';
 import { CandidateSet } from '../grid/candidates.ts';
 import type { Digit, DigitMask, Layout } from '../grid/layout.ts';
+import { writeLayout } from '../grid/layout-text.ts';
 import { liveMarks, markedFacts, marksOf } from './marks.ts';
 import { write } from './pens.ts';
 import type { Sheet, SheetEvent, SheetState } from './state.ts';
@@ -103,7 +104,11 @@ export function newSheet(
     inHand: null,
     tags: new Map(),
   };
-  return { state: apply(blank, { kind: 'open', name, givens, notes }), past: [], future: [] };
+  return {
+    state: apply(blank, { kind: 'open', layout: writeLayout(layout), name, givens, notes }),
+    past: [],
+    future: [],
+  };
 }
 
 /**

@@ -1,6 +1,7 @@
 import type { Fact } from '../argument/kernel.ts';
 import type { CandidateSet } from '../grid/candidates.ts';
 import type { Candidate, Cell, Digit, DigitMask, Layout } from '../grid/layout.ts';
+import type { WrittenLayout } from '../grid/layout-text.ts';
 
 /**
  * The letters of free tags, as they are kept and shown: unlike those of facts (`A`, `B`, ..) and unlike any
@@ -71,9 +72,13 @@ export type SheetEvent =
   | { readonly kind: 'restart' }
   /** Turns the ink into givens: the end of entering a grid by hand. */
   | { readonly kind: 'lock' }
-  /** Replaces the whole sheet by another grid; `notes` may be empty. */
+  /**
+   * Replaces the whole sheet by another grid, of any layout; `notes` may be empty. Writes nothing where the
+   * layout cannot be read or the givens do not fit it.
+   */
   | {
       readonly kind: 'open';
+      readonly layout: WrittenLayout;
       readonly name: string;
       readonly givens: readonly Digit[];
       readonly notes: readonly DigitMask[];

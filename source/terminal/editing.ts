@@ -1,6 +1,7 @@
 import { houseFact } from '../argument/fact.ts';
 import { maskOf } from '../grid/candidates.ts';
 import { cellOf, type Digit } from '../grid/layout.ts';
+import { writeLayout } from '../grid/layout-text.ts';
 import { cellName, digitName } from '../grid/names.ts';
 import { placedAt, positionOf } from '../sheet/marks.ts';
 import { singlesOf } from '../sheet/singles.ts';
@@ -99,7 +100,15 @@ export function startEntering(app: App): App {
   const { layout, givens } = app.sheet.state;
   const isEmpty = givens.every((digit) => digit === 0);
   const blank = givens.map(() => 0);
-  const opened = isEmpty ? app : withSheet(app, { kind: 'open', name: 'entered', givens: blank, notes: [] });
+  const opened = isEmpty
+    ? app
+    : withSheet(app, {
+        kind: 'open',
+        layout: writeLayout(layout),
+        name: 'entered',
+        givens: blank,
+        notes: [],
+      });
   const firstOpen = isEmpty ? app.cursor : 0;
   return say(
     {

@@ -1,3 +1,4 @@
+import { writeLayout } from '../grid/layout-text.ts';
 import { readGrids } from '../grid/read.ts';
 import { safeText } from '../text/safe.ts';
 import type { App } from './app-state.ts';
@@ -34,6 +35,7 @@ export function openGrid(app: App): App {
   const { grid, name } = app.mode.grids[app.mode.index];
   const opened = withSheet(app, {
     kind: 'open',
+    layout: writeLayout(grid.layout),
     name: name === undefined ? 'pasted' : safeText(name),
     givens: grid.givens,
     notes: grid.marks ?? [],

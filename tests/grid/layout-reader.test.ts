@@ -8,6 +8,7 @@ import { countSolutions } from '../../source/exact/solve.ts';
 import { mintToken } from '../../source/exact/token.ts';
 import { type Layout, plain } from '../../source/grid/layout.ts';
 import { readLayout } from '../../source/grid/layout-reader.ts';
+import { makeLayoutText } from '../../source/grid/layout-text.ts';
 import { Position } from '../../source/grid/position.ts';
 import { Board } from '../../source/techniques/board.ts';
 import { catalogue } from '../../source/techniques/catalogue.ts';
@@ -76,6 +77,24 @@ describe('layouts from text', () => {
     expect([layout.error.code, layout.error.line]).toEqual([code, line]);
     expect(layout.error.message).toContain(said);
     expect(layout.error.message).not.toContain('\u001b');
+  });
+});
+
+describe('a layout as text', () => {
+  const own = [
+    'size 6\nboxes 3x2\ndiagonals\nextra r1c1 r2c2 r3c3 r4c4 r5c5 r6c1\nextra r1c2 r1c4 r3c1 r5c5 r6c6 r6c1\n',
+    'size 25\nboxes 5x5\n',
+    'size 5\nregions\nAAABB\nAABBB\nCCCCC\nDDEEE\nDDDEE\n',
+  ];
+  test.each(own)('reads back as it was: %j', (text) => expect(makeLayoutText(read(text))).toBe(text));
+
+  test.each(shipped)('%s reads back as the same layout', (name) => {
+    expect(read(makeLayoutText(ship(name)), name)).toEqual(ship(name));
+  });
+
+  test('so does the plain one', () => {
+    expect(makeLayoutText(plain)).toBe('size 9\nboxes 3x3\n');
+    expect(read(makeLayoutText(plain), plain.name)).toEqual(plain);
   });
 });
 

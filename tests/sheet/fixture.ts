@@ -4,6 +4,7 @@ import type { Fact } from '../../source/argument/kernel.ts';
 import { sayPlace } from '../../source/argument/words.ts';
 import type { Candidate, Layout } from '../../source/grid/layout.ts';
 import { makeLayout, plain, rectangularBoxes } from '../../source/grid/layout.ts';
+import { writeLayout } from '../../source/grid/layout-text.ts';
 import { parseCell, parseDigit } from '../../source/grid/names.ts';
 import { liveMarks, pendingFacts } from '../../source/sheet/marks.ts';
 import { parseMoves } from '../../source/sheet/moves.ts';
@@ -138,6 +139,7 @@ export function anyEvent(layout: Layout): fc.Arbitrary<SheetEvent> {
       weight: 1,
       arbitrary: fc.record({
         kind: fc.constant('open' as const),
+        layout: fc.constant(writeLayout(layout)),
         name: fc.constantFrom('one', 'two'),
         givens: grid,
         notes: fc.constantFrom<readonly number[]>(

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { plain } from '../../source/grid/layout.ts';
+import { writeLayout } from '../../source/grid/layout-text.ts';
 import { parseMoves } from '../../source/sheet/moves.ts';
 import { sayEvent } from '../../source/sheet/say.ts';
 import type { SheetEvent } from '../../source/sheet/state.ts';
@@ -143,7 +144,10 @@ test.each<[SheetEvent, string]>([
   [{ kind: 'tag', candidate: 10, tag: null }, 'no tag r1c2 2'],
   [{ kind: 'restart' }, 'restart'],
   [{ kind: 'lock' }, 'locking the givens'],
-  [{ kind: 'open', name: '\u001b[2J', givens: [], notes: [] }, 'opening another grid'],
+  [
+    { kind: 'open', layout: writeLayout(plain), name: '\u001b[2J', givens: [], notes: [] },
+    'opening another grid',
+  ],
 ])('%j is called %s', (event, words) => {
   expect(sayEvent(plain, event)).toBe(words);
 });

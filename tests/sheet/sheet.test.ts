@@ -2,6 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Layout } from '../../source/grid/layout.ts';
 import { plain } from '../../source/grid/layout.ts';
+import { writeLayout } from '../../source/grid/layout-text.ts';
+import { positionOf } from '../../source/sheet/marks.ts';
 import { newSheet, redo, reduce, undo } from '../../source/sheet/sheet.ts';
 import type { Sheet, SheetEvent, SheetState } from '../../source/sheet/state.ts';
 import { act, anyAction, anyEvent, crook, empty, play, seed, sheetOf, small } from './fixture.ts';
@@ -138,7 +140,13 @@ describe('what each event does', () => {
     { is: 'spots of a cell fact', before: '', event: { kind: 'set-spots', fact: 1, cells: [1] } },
   ];
   function openEvent() {
-    return { kind: 'open' as const, name: 'x', givens: start.state.givens, notes: [] };
+    return {
+      kind: 'open' as const,
+      layout: writeLayout(plain),
+      name: 'x',
+      givens: start.state.givens,
+      notes: [],
+    };
   }
 
   test.each(none)('nothing: $is', ({ before, event }) => {
@@ -186,9 +194,36 @@ describe('what each event does', () => {
   test('opening another grid leaves nothing of the first, and is one undo step', () => {
     const busy = play(start, 'r1c2=3 r2c2:12 7@c2:r2,r8 r2c3<>9');
     const givens = Array.from({ length: 81 }, (_, cell) => (cell === 80 ? 9 : 0));
-    const opened = reduce(busy, { kind: 'open', name: 'next', givens, notes: [] });
+    const opened = reduce(busy, {
+      kind: 'open',
+      layout: writeLayout(plain),
+      name: 'next',
+      givens,
+      notes: [],
+    });
     expect(dataOf(opened.state)).toEqual(dataOf(newSheet(plain, givens, 'next').state));
     expect(undo(opened).state).toBe(busy.state);
+  });
+
+  test('opening a grid of another layout is one undo step too, and the sheet is on that layout then', () => {
+    const busy = play(start, 'r1c2=3 r2c2:12 7@c2:r2,r8 r2c3<>9');
+    const givens = Array.from({ length: 16 }, (_, cell) => (cell === 15 ? 4 : 0));
+    const notes = [3, ...Array.from({ length: 15 }, () => 0)];
+    const opened = reduce(busy, { kind: 'open', layout: writeLayout(small), name: 'small', givens, notes });
+    expect(dataOf(opened.state)).toEqual(dataOf(newSheet(small, givens, 'small', notes).state));
+    expect(opened.state.layout).toEqual(small);
+    expect(positionOf(opened.state).layout).toBe(opened.state.layout);
+    expect(play(opened, 'r4c3=1').state.ink[14]).toBe(1);
+    expect(undo(opened).state).toBe(busy.state);
+    const wrong = {
+      kind: 'open',
+      layout: writeLayout(small),
+      name: 'long',
+      givens: start.state.givens,
+      notes: [],
+    } as const;
+    expect(reduce(busy, wrong)).toBe(busy);
+    expect(reduce(busy, { ...wrong, layout: { name: 'plain', text: 'size 9' } })).toBe(busy);
   });
 
   test('givens that do not fit the layout are refused outright', () => {

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { withClaims } from '../../source/argument/claim.ts';
 import { decide } from '../../source/exact/solve.ts';
 import { type Layout, plain } from '../../source/grid/layout.ts';
+import { writeLayout } from '../../source/grid/layout-text.ts';
 import { flawsOf } from '../../source/sheet/flaws.ts';
 import { placedAt, positionOf } from '../../source/sheet/marks.ts';
 import { newSheet, reduce, undo } from '../../source/sheet/sheet.ts';
@@ -225,6 +226,7 @@ describe('where it came in', () => {
     const givens = Array.from({ length: 81 }, (_, cell) => (cell < 2 ? 5 : 0));
     const pasted = reduce(play(sheetOf(empty), 'r1c1=5 r1c2=5'), {
       kind: 'open',
+      layout: writeLayout(plain),
       name: 'b',
       givens,
       notes: [],
@@ -235,7 +237,13 @@ describe('where it came in', () => {
   test('notes that came with a pasted grid lead back to before the paste', () => {
     const givens = Array.from({ length: 81 }, (_, cell) => (cell === 0 ? 5 : 0));
     const notes = Array.from({ length: 81 }, (_, cell) => (cell === 1 ? 0b10000 : 0));
-    const pasted = reduce(sheetOf(empty), { kind: 'open', name: 'b', givens, notes });
+    const pasted = reduce(sheetOf(empty), {
+      kind: 'open',
+      layout: writeLayout(plain),
+      name: 'b',
+      givens,
+      notes,
+    });
     expect(told(play(pasted, 'r9c9=1'))).toEqual(['r1c2 was noted 5; it is gone. | 2 opening another grid']);
     expect(slipsOf(newSheet(plain, givens, 'b', notes))[0].undoSteps).toBe(0);
   });

@@ -1,4 +1,4 @@
-import type { Layout } from '../grid/layout.ts';
+import type { Layout } from './layout.ts';
 
 /** Whether two layouts have the same houses. Layouts are data: read twice from one text, they are the same. */
 export const sameHouses = (a: Layout, b: Layout): boolean =>
