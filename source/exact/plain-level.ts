@@ -12,11 +12,23 @@ export class Places {
   ownTop = 0;
   ownMiddle = 0;
   ownBottom = 0;
+  /** The digit as a bit, and the next one round: going round costs less than looking up by number. */
+  bit = 0;
+  next: Places = this;
+}
+
+function makeDigits(): readonly Places[] {
+  const digits = Array.from({ length: 9 }, () => new Places());
+  digits.forEach((digit, d) => {
+    digit.bit = 1 << d;
+    digit.next = digits[(d + 1) % 9];
+  });
+  return digits;
 }
 
 /** A node of the search: all nine digits, and the cells that no digit has been given yet. */
 export class Level {
-  readonly digits: readonly Places[] = Array.from({ length: 9 }, () => new Places());
+  readonly digits: readonly Places[] = makeDigits();
   top = 0;
   middle = 0;
   bottom = 0;

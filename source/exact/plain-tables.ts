@@ -12,6 +12,8 @@ export interface ShapeTables {
   readonly closed: Uint16Array;
   /** For each shape the cells of the closure's segments, as 27 bits (`9 * row + column`). */
   readonly kept: Int32Array;
+  /** Nine bits, three by three, nine bits apart: bit `3 * i + j` becomes bit `9 * i + j`. */
+  readonly spread: Int32Array;
 }
 
 const arrangements = [
@@ -26,9 +28,11 @@ const arrangements = [
 export function makeShapeTables(): ShapeTables {
   const closed = new Uint16Array(512);
   const kept = new Int32Array(512);
+  const spread = new Int32Array(512);
   for (let shape = 0; shape < 512; shape += 1) {
     for (const arrangement of arrangements) if ((arrangement & ~shape) === 0) closed[shape] |= arrangement;
     for (let i = 0; i < 9; i += 1) if ((closed[shape] & (1 << i)) !== 0) kept[shape] |= 7 << (3 * i);
+    spread[shape] = (shape & 7) | ((shape & 56) << 6) | ((shape & 448) << 12);
   }
-  return { closed, kept };
+  return { closed, kept, spread };
 }

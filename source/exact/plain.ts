@@ -47,7 +47,7 @@ export function makePlainSearch(): PlainSearch {
   const BOX = 0o007007007;
   /** The first bit of each row segment. */
   const SEGMENT = 0o111111111;
-  const { closed, kept } = makeShapeTables();
+  const { closed, kept, spread } = makeShapeTables();
   const choose = makePlainChoice();
   const manySolutions = 100;
   const levels = Array.from({ length: 82 }, () => new Level());
@@ -65,16 +65,18 @@ export function makePlainSearch(): PlainSearch {
     const joined = (first | (first >> 2) | (first >> 4)) & BOX;
     return (joined | (joined >> 6) | (joined >> 12)) & ROW;
   };
+  // Tables are read through functions, not in place: only so does the compiler take them for the constants they are.
+  /** What is left of a digit in a band once its row segments are closed. */
+  const closeRows = (band: number): number => band & kept[shapeOf(band)];
+  /** The shape of a stack closed; bits above it do not matter. */
+  const closeStack = (shape: number): number => closed[shape & ROW];
+  /** Nine bits spread three by three, nine bits apart. */
+  const apart = (bits: number): number => spread[bits & ROW];
   /** Which columns of a band hold a digit: three bits a stack, nine bits apart. */
-  const columnsOf = (band: number): number => {
-    const columns = band | (band >> 9) | (band >> 18);
-    return (columns & 7) | ((columns & 56) << 6) | ((columns & 448) << 12);
-  };
-  /** All cells of the columns that `columnsOf` tells. */
-  const inColumns = (columns: number): number => {
-    const spread = columns & BOX;
-    return Math.imul((spread & 7) | ((spread >> 6) & 56) | (spread >> 12), COLUMN);
-  };
+  const columnsOf = (band: number): number => apart(band | (band >> 9) | (band >> 18));
+  /** All cells of some columns of a band. */
+  const inColumns = (columns: number): number => Math.imul(columns & ROW, COLUMN);
+
   /** The cells that are alone in their row, in a band that has a cell in each row. */
   const alone = (band: number): number => {
     const others = band & (band - COLUMN);
@@ -85,42 +87,41 @@ export function makePlainSearch(): PlainSearch {
   /** Closes a level; `changed` are the digits that may have lost a place since. False: a contradiction. */
   function close(level: Level, changed: number): boolean {
     const { digits } = level;
-    let dirty = changed;
+    let dirty = changed | 0;
     let openTop = level.top;
     let openMiddle = level.middle;
     let openBottom = level.bottom;
     for (;;) {
       // Round and round, until all nine have been seen since a cell was settled last: a digit then takes in
       // what several others have settled, which halves the closings of a stack of dirty digits.
-      for (let left = 9, d = lowest(dirty); left > 0; left -= 1, d += 1) {
-        if (d === 9) d = 0;
-        const digit = digits[d];
+      let digit = digits[lowest(dirty)];
+      for (let left = 9; left > 0; left -= 1, digit = digit.next) {
         let a = digit.top;
         let b = digit.middle;
         let c = digit.bottom;
-        if (((a & ~openTop) | (b & ~openMiddle) | (c & ~openBottom) | ((dirty >> d) & 1)) === 0) continue;
-        dirty &= ~(1 << d);
+        if (((a & ~openTop) | (b & ~openMiddle) | (c & ~openBottom) | (dirty & digit.bit)) === 0) continue;
+        dirty &= ~digit.bit;
         a = (a & openTop) | digit.ownTop;
         b = (b & openMiddle) | digit.ownMiddle;
         c = (c & openBottom) | digit.ownBottom;
         for (;;) {
-          a &= kept[shapeOf(a)];
-          b &= kept[shapeOf(b)];
-          c &= kept[shapeOf(c)];
+          a = closeRows(a);
+          b = closeRows(b);
+          c = closeRows(c);
           const columns = columnsOf(a) | (columnsOf(b) << 3) | (columnsOf(c) << 6);
-          const left = closed[columns & ROW];
-          const centre = closed[(columns >> 9) & ROW];
-          const right = closed[columns >> 18];
-          const remaining = left | (centre << 9) | (right << 18);
-          if (remaining === columns) {
+          const left = closeStack(columns);
+          const centre = closeStack(columns >> 9);
+          const right = closeStack(columns >> 18);
+          if ((left | (centre << 9) | (right << 18)) === columns) {
             // A stack without the digit leaves no band a whole shape, so then there is none anywhere.
             if (columns === 0) return false;
             break;
           }
           if (left === 0 || centre === 0 || right === 0) return false;
+          const remaining = apart(left) | (apart(centre) << 3) | (apart(right) << 6);
           a &= inColumns(remaining);
-          b &= inColumns(remaining >> 3);
-          c &= inColumns(remaining >> 6);
+          b &= inColumns(remaining >> 9);
+          c &= inColumns(remaining >> 18);
         }
         const ownTop = alone(a);
         const ownMiddle = alone(b);
