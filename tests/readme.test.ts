@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
 import { commands, openCommand } from '../source/commands/catalogue.ts';
 import { helpGroups } from '../source/terminal/draw-help.ts';
+import { defaultKeymap } from '../source/terminal/keymap.ts';
 import { rooms } from './architecture/rooms.ts';
 
 const root = fileURLToPath(new URL('../', import.meta.url));
@@ -55,7 +56,7 @@ describe('README', () => {
   });
 
   test('its table of keys is the one of the program', () => {
-    const rows = helpGroups('work').flatMap(([heading, ...lines]) =>
+    const rows = helpGroups(defaultKeymap, 'work').flatMap(([heading, ...lines]) =>
       lines.map(({ keys, text }, index) => {
         const words = keys.split(' ').map((key) => `\`${key}\``);
         return `| ${index === 0 ? heading.text : ''} | ${words.join(' ')} | ${text} |`;

@@ -183,6 +183,8 @@ export function write(state: SheetState, event: SheetEvent): SheetState {
       return fill(state);
     case 'tag':
       return tag(state, event.candidate, event.tag);
+    case 'several':
+      return event.events.reduce(write, state);
     case 'restart':
       return restart(state);
     case 'lock': {

@@ -62,6 +62,10 @@ export function sayEvent(layout: Layout, event: SheetEvent): string {
       const digit = digitName((event.candidate % layout.size) + 1);
       return event.tag === null ? `no tag ${cell} ${digit}` : `tag ${event.tag} ${cell} ${digit}`;
     }
+    case 'several':
+      return event.events.length <= most
+        ? event.events.map((each) => sayEvent(layout, each)).join(', ')
+        : `${event.events.length} changes at once`;
     case 'restart':
       return 'restart';
     case 'lock':

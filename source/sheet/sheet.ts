@@ -22,6 +22,7 @@ function factOf(event: SheetEvent): Fact | null {
     case 'erase':
     case 'fill':
     case 'tag':
+    case 'several':
     case 'restart':
     case 'lock':
     case 'open':
@@ -71,6 +72,7 @@ function claimedAfter(before: SheetState, event: SheetEvent, after: SheetState):
  * the same events from the same state lead to an equal state.
  */
 export function apply(state: SheetState, event: SheetEvent): SheetState {
+  if (event.kind === 'several') return event.events.reduce(apply, state);
   const written = write(state, event);
   if (written === state) return state;
   return { ...written, claimed: claimedAfter(state, event, written), inHand: factOf(event) };

@@ -68,6 +68,8 @@ export type SheetEvent =
   | { readonly kind: 'fill' }
   /** Sets or clears (null) the tag of a candidate. */
   | { readonly kind: 'tag'; readonly candidate: Candidate; readonly tag: TagLetter | null }
+  /** Several of these, one after the other, as one step. */
+  | { readonly kind: 'several'; readonly events: readonly SheetEvent[] }
   /** Back to the givens alone. */
   | { readonly kind: 'restart' }
   /** Turns the ink into givens: the end of entering a grid by hand. */

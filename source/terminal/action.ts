@@ -8,9 +8,11 @@ export const keyModes = [
   'find',
   'hold',
   'goto',
+  'count',
   'copy',
   'paste',
   'help',
+  'palette',
   'typed',
 ] as const;
 export type KeyMode = (typeof keyModes)[number];
@@ -23,7 +25,10 @@ export type Group = (typeof groups)[number];
 export interface ActionEntry {
   /** Stable: typed commands and settings use it. */
   readonly name: string;
-  /** Key chords as the key stream names them; `1-9` stands for any digit. */
+  /**
+   * Key chords as the key stream names them; `1-9` stands for any digit. None: it is typed, or run from the
+   * list of actions.
+   */
   readonly keys: readonly string[];
   readonly modes: readonly KeyMode[];
   readonly group: Group;
@@ -37,11 +42,15 @@ export interface ActionEntry {
   readonly footer?: Partial<Record<KeyMode, readonly [word: string, rank: number]>>;
   /** Whether the typed line takes its name as a command. */
   readonly typed?: boolean;
+  /** Whether it can be done so many times at once, by a count before its key or behind its name. */
+  readonly repeats?: boolean;
 }
 
 /** Where the cursor can move. */
 export const moving = ['work', 'hint', 'series', 'tag', 'enter'] as const;
 /** Where all pens and questions are at hand. */
 export const writing = ['work', 'hint', 'series'] as const;
+/** Where a list of actions is looked through. */
+export const listing = ['help', 'palette'] as const;
 /** Where a digit is waited for. */
 export const asking = ['find', 'hold', 'goto'] as const;

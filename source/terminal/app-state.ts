@@ -6,21 +6,21 @@ import { reduce } from '../sheet/sheet.ts';
 import { slipsOf } from '../sheet/slips.ts';
 import type { Sheet, SheetState, Slip, TagLetter } from '../sheet/state.ts';
 import type { KeyMode } from './action.ts';
+import type { ActionName } from './actions.ts';
 import type { TerminalSize } from './layout-sizes.ts';
 import type { Series, Shown } from './series.ts';
-
-export const pens = ['ink', 'note', 'spot', 'strike'] as const;
-export type Pen = (typeof pens)[number];
-
-/** The kinds of house that spots are made for, in the order in which one key goes through them. */
-export const spotHouses = ['box', 'row', 'column'] as const;
-export type SpotHouse = (typeof spotHouses)[number];
+import { defaultSettings, type Pen, type Settings, type SpotHouse } from './settings.ts';
 
 /** What is open over the sheet. */
 export type Mode =
   | { readonly kind: 'work' | 'find' | 'hold' | 'copy' | 'enter' }
-  /** The keys of the mode that it was called from, over everything. */
-  | { readonly kind: 'help'; readonly over: Mode }
+  /**
+   * The actions of the mode that it was called from, over everything: all keys at a glance, or those that
+   * `text` asks for, one of them chosen, counted from 0.
+   */
+  | { readonly kind: 'help' | 'palette'; readonly over: Mode; readonly text: string; readonly at: number }
+  /** A key is waited for that is to be done so many times; null: no digit yet. */
+  | { readonly kind: 'count'; readonly count: number | null }
   | { readonly kind: 'tag'; readonly tag: TagLetter }
   | { readonly kind: 'goto'; readonly row: number | null }
   /** `entries` counts what changed the line otherwise than key by key: its cursor then goes to its end. */
@@ -34,14 +34,26 @@ export interface Argued {
   readonly on: SheetState;
 }
 
+/** A digit as it was written with a pen. */
+export interface Written {
+  readonly pen: Pen;
+  readonly spotHouse: SpotHouse;
+  readonly digit: Digit;
+}
+
 /** Everything that the screen is drawn from. Immutable. */
 export interface App {
   readonly sheet: Sheet;
   /** What is wrong on the sheet as it stands; follows `sheet`. */
   readonly slips: readonly Slip[];
   readonly size: TerminalSize;
+  readonly settings: Settings;
   readonly mode: Mode;
   readonly cursor: Cell;
+  /** Cells that are written all at once; empty: the cell under the cursor is. */
+  readonly picked: ReadonlySet<Cell>;
+  /** What was written last, to be written once more. */
+  readonly last: Written | null;
   readonly pen: Pen;
   readonly spotHouse: SpotHouse;
   /** The digit in hand, for writing digit first. */
@@ -65,15 +77,18 @@ export interface App {
 }
 
 /** The workbench as it opens on a sheet. */
-export function openApp(sheet: Sheet, size: TerminalSize): App {
+export function openApp(sheet: Sheet, size: TerminalSize, settings: Settings = defaultSettings): App {
   return {
     sheet,
     slips: slipsOf(sheet),
     size,
+    settings,
     mode: { kind: 'work' },
     cursor: Math.floor(sheet.state.layout.cellCount / 2),
-    pen: 'ink',
-    spotHouse: 'box',
+    picked: new Set(),
+    last: null,
+    pen: settings.pen,
+    spotHouse: settings.spotHouse,
     held: null,
     found: null,
     showBivalue: false,
@@ -86,6 +101,9 @@ export function openApp(sheet: Sheet, size: TerminalSize): App {
     savedState: sheet.state,
   };
 }
+
+/** How an action is called where a person is told to use it: by its first key. */
+export const keyOf = (app: App, name: ActionName): string => app.settings.keymap.keyOf(name);
 
 /** Which keys count just now. */
 export function keyModeOf(app: App): KeyMode {

@@ -1,8 +1,9 @@
 import { groups, type KeyMode } from './action.ts';
 import type { Action } from './actions.ts';
 import { type App, keyModeOf } from './app-state.ts';
-import { actionsOf, keyWord } from './keymap.ts';
+import { actionsOf, type Keymap, keyWord } from './keymap.ts';
 import type { ScreenPlan } from './layout-sizes.ts';
+import { isListing } from './listing.ts';
 import type { Canvas } from './screen.ts';
 
 export interface HelpLine {
@@ -13,20 +14,35 @@ export interface HelpLine {
 
 const keyWidth = 14;
 
-const keysOf = (action: Action): string => action.helpKeys ?? action.keys.map(keyWord).join(' ');
+/** The keys of an action and of those that are told with it, in words; empty where all are unbound. */
+function keysOf(keymap: Keymap, action: Action, withIt: readonly Action[]): string {
+  const all = [action, ...withIt];
+  if (action.helpKeys !== undefined && !all.some(({ name }) => keymap.isRebound(name)))
+    return action.helpKeys;
+  return all
+    .flatMap(({ name }) => keymap.keysOf(name))
+    .map(keyWord)
+    .join(' ');
+}
 
-/** The help of one mode, group by group, each group with its lines; an action that another tells is left out. */
-export function helpGroups(mode: KeyMode): HelpLine[][] {
+/**
+ * The help of one mode, group by group, each group with its lines. An action that another tells is left out,
+ * and so is what has no key.
+ */
+export function helpGroups(keymap: Keymap, mode: KeyMode): HelpLine[][] {
   const all = actionsOf(mode);
   return groups.flatMap((group) => {
     const told = (action: Action) => all.some(({ name }) => name === action.toldWith);
     const entries = all.filter((action) => action.group === group && !told(action));
-    if (entries.length === 0) return [];
-    const lines = entries.map((action): HelpLine => {
-      const keys = keysOf(action);
-      const shown = keys.length < keyWidth ? keys : keyWord(action.keys[0]);
-      return { kind: 'action', keys: shown, text: action.help };
+    const lines = entries.flatMap((action): HelpLine[] => {
+      const withIt = all.filter(({ toldWith }) => toldWith === action.name);
+      const keys = keysOf(keymap, action, withIt);
+      const [first] = keymap.keysOf(action.name);
+      const shown =
+        keys.length < keyWidth || first === undefined ? keys.slice(0, keyWidth - 1) : keyWord(first);
+      return keys === '' ? [] : [{ kind: 'action', keys: shown, text: action.help }];
     });
+    if (lines.length === 0) return [];
     return [[{ kind: 'heading', keys: '', text: group }, ...lines]];
   });
 }
@@ -49,13 +65,15 @@ function inColumns(sections: readonly (readonly HelpLine[])[], height: number, g
 
 /** The keys of the mode that the person came from, over the whole screen, page by page where they must be. */
 export function drawHelp(canvas: Canvas, plan: ScreenPlan, app: App): void {
-  const mode = app.mode.kind === 'help' ? keyModeOf({ ...app, mode: app.mode.over }) : keyModeOf(app);
+  const mode = isListing(app.mode) ? keyModeOf({ ...app, mode: app.mode.over }) : keyModeOf(app);
   const perPage = plan.width >= 80 ? 2 : 1;
   const columnWidth = perPage === 2 ? Math.min(44, Math.floor((plan.width - 2) / 2)) : plan.width;
   const height = plan.footerY - 1;
-  const sections = helpGroups(mode);
+  const { keymap } = app.settings;
+  const sections = helpGroups(keymap, mode);
   const airy = inColumns(sections, height, 1);
-  const columns = airy.length <= perPage ? airy : inColumns(sections, height, 0);
+  const tight = inColumns(sections, height, 0);
+  const columns = airy.length > perPage && tight.length <= perPage ? tight : airy;
   const pages = Math.max(1, Math.ceil(columns.length / perPage));
   const page = app.page % pages;
   columns.slice(page * perPage, (page + 1) * perPage).forEach((column, index) => {
@@ -67,13 +85,13 @@ export function drawHelp(canvas: Canvas, plan: ScreenPlan, app: App): void {
       canvas.text(x + keyWidth, y, text, 'text');
     });
   });
-  const after = canvas.text(
-    canvas.text(plan.textX, plan.footerY, 'esc', 'strong'),
-    plan.footerY,
-    ' back',
-    'dim',
-  );
-  if (pages === 1) return;
-  const x = canvas.text(after + 3, plan.footerY, 'space', 'strong');
-  canvas.text(x, plan.footerY, ` page ${page + 1} of ${pages}`, 'dim');
+  let { textX: x } = plan;
+  const told = (key: string, words: string) => {
+    if (x + key.length + 1 + words.length > plan.width) return;
+    x = canvas.text(x, plan.footerY, key, 'strong');
+    x = canvas.text(x, plan.footerY, ` ${words}`, 'dim') + 3;
+  };
+  told(keymap.keyOf('leave'), 'back');
+  if (pages > 1) told('space', `page ${page + 1} of ${pages}`);
+  told('a-z', 'look for an action');
 }

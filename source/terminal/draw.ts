@@ -5,9 +5,12 @@ import type { ActionName } from './actions.ts';
 import { type App, canClimb, canTake, hasUnsavedWork, keyModeOf } from './app-state.ts';
 import { drawGrid, type GridOptions } from './draw-grid.ts';
 import { drawHelp } from './draw-help.ts';
+import { drawList, listCursor } from './draw-list.ts';
+import { drawPicked } from './draw-picked.ts';
 import { lookAt } from './grid-look.ts';
 import { footerOf } from './keymap.ts';
 import { leastSize, planScreen, type ScreenPlan } from './layout-sizes.ts';
+import { isAtAGlance, isListing } from './listing.ts';
 import { briefly, type PanelLine, panelLines, wrap, wrapPieces } from './panel-lines.ts';
 import { Canvas, type Screen, toAscii } from './screen.ts';
 import { sceneOf } from './shown.ts';
@@ -24,14 +27,20 @@ export function draw(app: App, options: DrawOptions): Screen {
   const convert = options.ascii ? toAscii : undefined;
   if (!plan) return drawTooSmall(app, convert);
   const canvas = new Canvas(plan.width, plan.height);
-  if (app.mode.kind === 'help') {
-    drawHelp(canvas, plan, app);
-    return canvas.finish(null, convert);
+  if (isListing(app.mode)) {
+    const atAGlance = isAtAGlance(app.mode);
+    if (atAGlance) drawHelp(canvas, plan, app);
+    else {
+      drawList(canvas, plan, app);
+      drawFooter(canvas, plan, app, true);
+    }
+    return canvas.finish(atAGlance ? null : listCursor(plan, app), convert);
   }
   const scene = sceneOf(app);
   const shown =
     app.mode.kind === 'paste' ? previewScene(app.sheet.state.layout, app.mode.grids[app.mode.index]) : scene;
   drawGrid(canvas, plan, lookAt(shown), options);
+  if (app.mode.kind !== 'paste') drawPicked(canvas, plan, app.sheet.state.layout.size, app.picked);
   const { panel } = plan;
   const isWide = panel !== null && plan.name !== 'tiny';
   const oneLine = app.message.length === 1 && app.message[0].length <= plan.textWidth;
@@ -185,7 +194,7 @@ function drawFooter(canvas: Canvas, plan: ScreenPlan, app: App, hasPanel: boolea
     return;
   }
   let { textX: x } = plan;
-  for (const { key, word } of footerOf(keyModeOf(app), plan.textWidth, offered)) {
+  for (const { key, word } of footerOf(app.settings.keymap, keyModeOf(app), plan.textWidth, offered)) {
     x = canvas.text(x, plan.footerY, key, 'strong');
     x = canvas.text(x + 1, plan.footerY, word, 'dim') + 3;
   }

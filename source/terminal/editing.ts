@@ -1,54 +1,112 @@
 import { houseFact } from '../argument/fact.ts';
+import type { Fact } from '../argument/kernel.ts';
 import { maskOf } from '../grid/candidates.ts';
-import { cellOf, type Digit } from '../grid/layout.ts';
+import { type Cell, candidateOf, cellOf, type Digit } from '../grid/layout.ts';
 import { writeLayout } from '../grid/layout-text.ts';
 import { cellName, digitName } from '../grid/names.ts';
 import { placedAt, positionOf } from '../sheet/marks.ts';
 import { singlesOf } from '../sheet/singles.ts';
 import type { SheetEvent } from '../sheet/state.ts';
-import { type App, candidateHere } from './app-state.ts';
+import { type App, candidateHere, keyOf } from './app-state.ts';
 import { move } from './moving.ts';
 import { say, withSheet } from './saying.ts';
 
 const here = (app: App): string => cellName(app.sheet.state.layout, app.cursor);
 
-/** The event of a digit written with the pen into the cell under the cursor. */
-function penEvent(app: App, digit: Digit): SheetEvent {
+/** The cells that are written: those picked, else the one under the cursor. */
+const targets = (app: App): readonly Cell[] =>
+  app.picked.size > 0 ? [...app.picked].sort((a, b) => a - b) : [app.cursor];
+
+/** Whether a cell has a digit's mark of the pen in use already; of the ink pen nothing is asked. */
+function isMarked(app: App, cell: Cell, digit: Digit): boolean {
+  const { state } = app.sheet;
+  if (app.pen === 'note') return (state.notes[cell] & maskOf(digit)) !== 0;
+  return state.spots.get(spotFact(app, cell, digit))?.includes(cell) ?? false;
+}
+
+function spotFact(app: App, cell: Cell, digit: Digit): Fact {
   const { layout } = app.sheet.state;
-  switch (app.pen) {
+  const houses = layout.housesOf[cell].map((index) => layout.houses[index]);
+  const house = houses.find(({ kind }) => kind === app.spotHouse) ?? houses[0];
+  return houseFact(layout, house, digit);
+}
+
+/**
+ * The event of a digit written with the pen into some cells, as one undo step. A mark is a toggle: where all
+ * that can have it have it, it goes, otherwise it comes to those that lack it.
+ */
+function penEvent(app: App, cells: readonly Cell[], digit: Digit): SheetEvent {
+  const candidates = cells.map((cell) => candidateOf(app.sheet.state.layout, cell, digit));
+  const { pen } = app;
+  switch (pen) {
     case 'ink':
-      return { kind: 'ink', cell: app.cursor, digit };
-    case 'note':
-      return { kind: 'note', cell: app.cursor, digits: maskOf(digit) };
+      if (cells.length === 1) return { kind: 'ink', cell: cells[0], digit };
+      return { kind: 'ink-all', candidates };
     case 'strike':
-      return { kind: 'strike', candidates: [candidateHere(app, digit)] };
+      return { kind: 'strike', candidates };
+    case 'note':
     case 'spot': {
-      const houses = layout.housesOf[app.cursor].map((index) => layout.houses[index]);
-      const house = houses.find(({ kind }) => kind === app.spotHouse) ?? houses[0];
-      return { kind: 'spot', fact: houseFact(layout, house, digit), cell: app.cursor };
+      const { candidates: live } = positionOf(app.sheet.state);
+      const able = cells.length === 1 ? cells : cells.filter((_, index) => live.has(candidates[index]));
+      const lacking = able.filter((cell) => !isMarked(app, cell, digit));
+      const events = (lacking.length > 0 ? lacking : able).map(
+        (cell): SheetEvent =>
+          pen === 'note'
+            ? { kind: 'note', cell, digits: maskOf(digit) }
+            : { kind: 'spot', fact: spotFact(app, cell, digit), cell },
+      );
+      return events.length === 1 ? events[0] : { kind: 'several', events };
     }
   }
 }
 
-/** Writes a digit with the pen. Where nothing can be written, says why. */
-export function write(app: App, digit: Digit): App {
+/** Why a digit cannot be written into the cells, in a sentence; null where it can into one at least. */
+function whyNot(app: App, cells: readonly Cell[]): string | null {
   const { state } = app.sheet;
-  const name = digitName(digit);
-  if (state.givens[app.cursor] !== 0) return say(app, `${here(app)} is a given.`);
-  const ink = state.ink[app.cursor];
-  if (app.pen !== 'ink' && ink !== 0) {
-    return say(app, `${here(app)} holds ${digitName(ink)}. 0 erases it.`);
-  }
-  const changed = withSheet(app, penEvent(app, digit));
-  if (changed !== app) return changed;
-  if (app.pen === 'ink') return say(app, `${here(app)} is ${name} already.`);
-  return say(app, `${name} is out of ${here(app)} already.`);
+  const open = (cell: Cell) => state.givens[cell] === 0 && (app.pen === 'ink' || state.ink[cell] === 0);
+  if (cells.some(open)) return null;
+  if (cells.length > 1) return 'None of the picked cells is open.';
+  const [cell] = cells;
+  const name = cellName(state.layout, cell);
+  if (state.givens[cell] !== 0) return `${name} is a given.`;
+  return `${name} holds ${digitName(state.ink[cell])}. ${keyOf(app, 'erase')} erases it.`;
 }
 
-/** Erases the cell under the cursor: its ink, else its marks. */
+/** Writes a digit with the pen, into all picked cells at once where there are any. Where it can't, says why. */
+export function write(app: App, digit: Digit): App {
+  const { state } = app.sheet;
+  const cells = targets(app);
+  const problem = whyNot(app, cells);
+  if (problem !== null) return say(app, problem);
+  const open = cells.filter(
+    (cell) => state.givens[cell] === 0 && (app.pen === 'ink' || state.ink[cell] === 0),
+  );
+  const changed = withSheet(app, penEvent(app, open, digit));
+  const { pen, spotHouse } = app;
+  if (changed !== app) return { ...changed, last: { pen, spotHouse, digit } };
+  const name = digitName(digit);
+  const where = cells.length === 1 ? cellName(state.layout, cells[0]) : 'all picked cells';
+  if (pen === 'ink') return say(app, `${where} ${cells.length === 1 ? 'is' : 'are'} ${name} already.`);
+  return say(app, `${name} is out of ${where} already.`);
+}
+
+/** Writes what was written last once more, with the pen that it was written with. */
+export function writeAgain(app: App): App {
+  const { last, pen, spotHouse } = app;
+  if (!last) return say(app, 'Nothing was written yet.');
+  const written = write({ ...app, pen: last.pen, spotHouse: last.spotHouse }, last.digit);
+  return { ...written, pen, spotHouse };
+}
+
+/** Erases the cell under the cursor, or all picked ones: ink, else marks. */
 export function erase(app: App): App {
-  if (app.sheet.state.givens[app.cursor] !== 0) return say(app, `${here(app)} is a given.`);
-  return withSheet(app, { kind: 'erase', cell: app.cursor });
+  const { state } = app.sheet;
+  const cells = targets(app).filter((cell) => state.givens[cell] === 0);
+  if (cells.length === 0) {
+    return say(app, app.picked.size > 0 ? 'The picked cells are all givens.' : `${here(app)} is a given.`);
+  }
+  const events = cells.map((cell): SheetEvent => ({ kind: 'erase', cell }));
+  return withSheet(app, events.length === 1 ? events[0] : { kind: 'several', events });
 }
 
 /** Tags a candidate with the letter in use, or takes that letter off. */
@@ -82,7 +140,7 @@ export function restart(app: App): App {
   const changed = withSheet(app, { kind: 'restart' });
   return changed === app
     ? say(app, 'Nothing but givens here.')
-    : say(changed, 'Back to the givens. u takes it back.');
+    : say(changed, `Back to the givens. ${keyOf(app, 'undo')} takes it back.`);
 }
 
 /** Places every single that stands now, in one undo step. */
@@ -117,6 +175,7 @@ export function startEntering(app: App): App {
       mode: { kind: 'enter' },
       hint: null,
       series: null,
+      picked: new Set(),
       held: null,
       found: null,
     },

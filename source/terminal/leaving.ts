@@ -1,4 +1,4 @@
-import { type App, arguedOf, hasUnsavedWork } from './app-state.ts';
+import { type App, arguedOf, hasUnsavedWork, keyOf } from './app-state.ts';
 import { only, type Update } from './messages.ts';
 import { say } from './saying.ts';
 
@@ -8,6 +8,7 @@ export const isOpen = (app: App): boolean =>
   app.hint !== null ||
   arguedOf(app) !== null ||
   app.series !== null ||
+  app.picked.size > 0 ||
   app.held !== null ||
   app.found !== null ||
   app.showBivalue;
@@ -15,14 +16,19 @@ export const isOpen = (app: App): boolean =>
 /** Leaves what is open, the last opened first. Never touches the sheet. */
 export function leave(app: App): App {
   const plain = { ...app, message: [], page: 0, quitAsked: false };
-  if (app.mode.kind === 'help') return { ...app, mode: app.mode.over, page: 0 };
+  if (app.mode.kind === 'help' || app.mode.kind === 'palette')
+    return { ...app, mode: app.mode.over, page: 0 };
   if (app.mode.kind === 'enter') {
-    return say({ ...plain, mode: { kind: 'work' } }, 'Not locked. e goes on, undo takes it back.');
+    return say(
+      { ...plain, mode: { kind: 'work' } },
+      `Not locked. ${keyOf(app, 'enter')} goes on, ${keyOf(app, 'undo')} takes it back.`,
+    );
   }
   if (app.mode.kind !== 'work') return { ...plain, mode: { kind: 'work' } };
   if (app.hint) return { ...plain, hint: null };
   if (arguedOf(app)) return { ...plain, argued: null };
   if (app.series) return { ...plain, series: null };
+  if (app.picked.size > 0) return { ...plain, picked: new Set() };
   return { ...plain, held: null, found: null, showBivalue: false };
 }
 
@@ -30,7 +36,10 @@ export function leave(app: App): App {
 export function quit(app: App, code: 0 | 130): Update {
   if (!hasUnsavedWork(app) || app.quitAsked) return only(app, { kind: 'quit', code });
   return only({
-    ...say({ ...app, mode: { kind: 'work' } }, 'The sheet is not saved. q again quits, any other key stays.'),
+    ...say(
+      { ...app, mode: { kind: 'work' } },
+      `The sheet is not saved. ${keyOf(app, 'quit')} again quits, any other key stays.`,
+    ),
     quitAsked: true,
   });
 }

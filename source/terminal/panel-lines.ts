@@ -10,13 +10,13 @@ import {
   canClimb,
   canTake,
   hasUnsavedWork,
-  pens,
+  keyOf,
   rungOf,
   shownOf,
 } from './app-state.ts';
 import { factRole } from './grid-look.ts';
-import { keyOf } from './keymap.ts';
 import type { Role } from './screen.ts';
+import { pens } from './settings.ts';
 import { knownPosition, placesShown } from './shown.ts';
 import { tagRole } from './tags.ts';
 
@@ -119,9 +119,9 @@ function hintLines(app: App, width: number): PanelLine[] {
   const facts: PanelLine[] =
     rung.rung === 'why' && typeof weight === 'number' ? [[[plural(weight, 'fact'), 'dim']], blankLine] : [];
   const keys: PanelLine[] = [];
-  if (canClimb(app)) keys.push(keyLine(keyOf('hint'), 'say more'));
-  if (canTake(app)) keys.push(keyLine(keyOf('take'), 'take it'));
-  keys.push(keyLine(keyOf('leave'), 'leave the hint'));
+  if (canClimb(app)) keys.push(keyLine(keyOf(app, 'hint'), 'say more'));
+  if (canTake(app)) keys.push(keyLine(keyOf(app, 'take'), 'take it'));
+  keys.push(keyLine(keyOf(app, 'leave'), 'leave the hint'));
   return [head, blankLine, blankLine, ...body, ...facts, ...keys];
 }
 
@@ -131,12 +131,12 @@ function wayOut(app: App): { readonly key: string; readonly words: string } | nu
   const slip = app.slips.find(({ undoSteps }) => undoSteps === steps);
   if (!slip || steps === 0) return null;
   return steps === 1
-    ? { key: keyOf('undo'), words: `takes back ${slip.move}` }
-    : { key: keyOf('back'), words: `goes back to before ${slip.move}, ${steps} moves ago` };
+    ? { key: keyOf(app, 'undo'), words: `takes back ${slip.move}` }
+    : { key: keyOf(app, 'back'), words: `goes back to before ${slip.move}, ${steps} moves ago` };
 }
 
 /** What a typed argument comes to. */
-function arguedLines({ answer }: Argued, width: number): PanelLine[] {
+function arguedLines(app: App, { answer }: Argued, width: number): PanelLine[] {
   const { holds, headline, lines } = answer;
   const told =
     holds || headline !== 'Does not hold.' ? [...hanging(null, 0, headline, width), blankLine] : [];
@@ -145,7 +145,7 @@ function arguedLines({ answer }: Argued, width: number): PanelLine[] {
     ['Argument', 'strong'],
     [holds ? ' holds' : ' does not hold', 'text'],
   ];
-  const keys = [keyLine(keyOf('type'), 'edit the line'), keyLine(keyOf('leave'), 'leave')];
+  const keys = [keyLine(keyOf(app, 'type'), 'edit the line'), keyLine(keyOf(app, 'leave'), 'leave')];
   return [head, blankLine, blankLine, ...told, ...body, ...keys];
 }
 
@@ -169,8 +169,8 @@ function seriesLines(app: App, width: number): PanelLine[] {
         ]
       : [...hanging(null, 0, title, width, 'strong'), [[count, 'dim']]];
   const keys: PanelLine[] = [];
-  if (series.shown.length > 1) keys.push(keyLine(keyOf('next-shown'), 'the next one'));
-  keys.push(keyLine(keyOf('leave'), 'leave'));
+  if (series.shown.length > 1) keys.push(keyLine(keyOf(app, 'next-shown'), 'the next one'));
+  keys.push(keyLine(keyOf(app, 'leave'), 'leave'));
   const told = hanging(null, 0, shown.headline, width);
   return [...head, blankLine, ...told, blankLine, ...signedLines(shown.lines, width), ...keys];
 }
@@ -280,9 +280,9 @@ function pasteLines(app: App, width: number): PanelLine[] {
     lines.push([[`Grid ${mode.index + 1} of ${mode.grids.length}`, 'text']], blankLine);
   }
   for (const text of app.message) lines.push(...hanging(null, 0, text, width), blankLine);
-  lines.push(keyLine(keyOf('open'), 'opens it'));
-  if (mode.grids.length > 1) lines.push(keyLine(keyOf('next-grid'), 'next grid'));
-  lines.push(keyLine(keyOf('leave'), 'leaves it'));
+  lines.push(keyLine(keyOf(app, 'open'), 'opens it'));
+  if (mode.grids.length > 1) lines.push(keyLine(keyOf(app, 'next-grid'), 'next grid'));
+  lines.push(keyLine(keyOf(app, 'leave'), 'leaves it'));
   return lines;
 }
 
@@ -297,7 +297,7 @@ export function panelLines(app: App, width: number, longMessage: boolean): Panel
   if (app.mode.kind === 'paste') return pasteLines(app, width);
   if (app.hint) return hintLines(app, width);
   const argued = arguedOf(app);
-  if (argued && !longMessage) return arguedLines(argued, width);
+  if (argued && !longMessage) return arguedLines(app, argued, width);
   if (shownOf(app) && !longMessage) return seriesLines(app, width);
   const title = padded(titleLines(app, width), 5);
   if (longMessage) {
@@ -308,7 +308,8 @@ export function panelLines(app: App, width: number, longMessage: boolean): Panel
   if (isSolved(state)) return [...title, [['Solved.', 'strong']]];
   const about = app.found === null ? cellLines(app, width) : foundLines(app, width);
   const bivalue: PanelLine[] = app.showBivalue ? [row('two', plural(bivalueCount(app), 'cell'))] : [];
-  return [...title, ...padded([...about, ...tagLines(app), ...bivalue], 6), ...penLines(app)];
+  const picked: PanelLine[] = app.picked.size > 0 ? [row('picked', plural(app.picked.size, 'cell'))] : [];
+  return [...title, ...padded([...about, ...tagLines(app), ...bivalue, ...picked], 6), ...penLines(app)];
 }
 
 function bivalueCount(app: App): number {

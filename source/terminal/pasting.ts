@@ -1,7 +1,7 @@
 import { writeLayout } from '../grid/layout-text.ts';
 import { readGrids } from '../grid/read.ts';
 import { safeText } from '../text/safe.ts';
-import type { App } from './app-state.ts';
+import { type App, keyOf } from './app-state.ts';
 import { say, withSheet } from './saying.ts';
 
 /** Lines of a pasted text that the typed line would take. */
@@ -40,6 +40,15 @@ export function openGrid(app: App): App {
     givens: grid.givens,
     notes: grid.marks ?? [],
   });
-  const closed: App = { ...opened, mode: { kind: 'work' }, held: null, found: null, showBivalue: false };
-  return opened === app ? say(closed, 'That grid is open already.') : say(closed, 'Opened. u takes it back.');
+  const closed: App = {
+    ...opened,
+    mode: { kind: 'work' },
+    picked: new Set(),
+    held: null,
+    found: null,
+    showBivalue: false,
+  };
+  return opened === app
+    ? say(closed, 'That grid is open already.')
+    : say(closed, `Opened. ${keyOf(app, 'undo')} takes it back.`);
 }

@@ -3,7 +3,7 @@ import { cellName } from '../grid/names.ts';
 import { tagLetters } from '../sheet/state.ts';
 import { viewOf } from '../sheet/view.ts';
 import type { ActionName } from './actions.ts';
-import { type App, arguedOf, pens, spotHouses } from './app-state.ts';
+import { type App, arguedOf } from './app-state.ts';
 import { ask, turn } from './asking.ts';
 import { copyText } from './copying.ts';
 import {
@@ -19,17 +19,23 @@ import {
   tagDigit,
   untag,
   write,
+  writeAgain,
 } from './editing.ts';
 import { hint, take } from './hinting.ts';
 import { doAgain, takeBack } from './history.ts';
 import { isOpen, leave, quit } from './leaving.ts';
+import { choose, chosen, isListing, openList, rubLetter } from './listing.ts';
+import type { Effect } from './messages.ts';
 import { only, type Update } from './messages.ts';
 import { move } from './moving.ts';
 import { openGrid } from './pasting.ts';
+import { pick, pickOn, pickPlaces } from './picking.ts';
 import { say, sayRemarks } from './saying.ts';
+import { pens, spotHouses } from './settings.ts';
 import { tagAfter } from './tags.ts';
+import { nextTheme } from './theming.ts';
 import { readTyped } from './typed-line.ts';
-import { answer } from './waiting.ts';
+import { answer, countDigit } from './waiting.ts';
 
 /** Does what an action says. `digit` is the digit that was pressed or typed with it, if any. */
 export function perform(before: App, name: ActionName, digit: Digit | null = null): Update {
@@ -68,6 +74,20 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
       return only(rubOut(quiet));
     case 'answer':
       return only(digit === null ? app : answer(quiet, digit));
+    case 'again':
+      return only(writeAgain(quiet));
+    case 'pick':
+      return only(pick(quiet));
+    case 'pick-left':
+      return only(pickOn(quiet, 'left'));
+    case 'pick-down':
+      return only(pickOn(quiet, 'down'));
+    case 'pick-up':
+      return only(pickOn(quiet, 'up'));
+    case 'pick-right':
+      return only(pickOn(quiet, 'right'));
+    case 'pick-places':
+      return only(pickPlaces(quiet));
     case 'next-pen':
       return only({ ...quiet, pen: pens[(pens.indexOf(app.pen) + 1) % pens.length] });
     case 'ink':
@@ -93,6 +113,12 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
       return only({ ...quiet, found: null, mode: { kind: 'work' } });
     case 'goto':
       return only({ ...quiet, mode: { kind: 'goto', row: null } });
+    case 'count':
+      return only({ ...quiet, mode: { kind: 'count', count: null } });
+    case 'count-digit':
+      return only(digit === null ? app : countDigit(quiet, digit));
+    case 'theme':
+      return only(nextTheme(quiet));
     case 'bivalue':
       return only({ ...quiet, showBivalue: !app.showBivalue });
     case 'tag':
@@ -157,13 +183,26 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
       });
     case 'clear-line': {
       const { mode } = app;
+      if (isListing(mode)) return only(rubLetter(app, true));
       if (mode.kind !== 'typed') return only(app);
       return only({ ...quiet, mode: { kind: 'typed', text: '', entries: mode.entries + 1 } });
     }
     case 'submit':
       return app.mode.kind === 'typed' ? submit(app, app.mode.text) : only(app);
     case 'keys':
-      return only({ ...app, mode: { kind: 'help', over: app.mode }, page: 0 });
+      return only(app.mode.kind === 'help' ? leave(app) : openList(app, 'help'));
+    case 'palette':
+      return only(openList(app, 'palette'));
+    case 'next-listed':
+      return only(choose(app, 1));
+    case 'previous-listed':
+      return only(choose(app, -1));
+    case 'rub-letter':
+      return only(rubLetter(app));
+    case 'run': {
+      const choice = chosen(app);
+      return choice ? perform(choice.app, choice.name) : only(app);
+    }
     case 'more':
       return only({ ...app, page: app.page + 1 });
     case 'leave':
@@ -181,12 +220,33 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
 const looking: ReadonlySet<ActionName> = new Set([
   'more',
   'keys',
+  'palette',
+  'next-listed',
+  'previous-listed',
+  'rub-letter',
   'suspend',
   'redraw',
   'leave',
   'cancel',
   'quit',
 ]);
+
+/** Does an action so many times, or until it changes nothing any more. */
+export function performTimes(before: App, name: ActionName, times: number): Update {
+  if (name === 'undo') {
+    return only(takeBack({ ...before, message: [] }, Math.min(times, before.sheet.past.length)));
+  }
+  let app = before;
+  const effects: Effect[] = [];
+  for (let left = times; left > 0; left -= 1) {
+    const done = perform(app, name);
+    const same = done.app.sheet === app.sheet && done.app.cursor === app.cursor;
+    app = done.app;
+    effects.push(...done.effects);
+    if (same && done.app.message.length > 0) break;
+  }
+  return { app, effects };
+}
 
 /** Does what a typed line says; one that cannot be read stays in the line. */
 export function submit(app: App, text: string): Update {
@@ -198,6 +258,7 @@ export function submit(app: App, text: string): Update {
     case 'app':
       return only(typed.app);
     case 'action':
+      if (typed.times !== null) return performTimes(closed, typed.name, typed.times);
       return perform(closed, typed.name, typed.digit);
     case 'argue':
       return only(

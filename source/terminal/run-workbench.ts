@@ -3,7 +3,6 @@ import type { Disposition } from '../platform/key-stream.ts';
 import type { Sheet } from '../sheet/state.ts';
 import { keyModeOf, openApp } from './app-state.ts';
 import { draw } from './draw.ts';
-import { actionFor } from './keymap.ts';
 import { screenText } from './row-text.ts';
 import type { Services } from './services.ts';
 import { Store } from './store.ts';
@@ -74,9 +73,10 @@ export function handle(store: Store, event: TerminalEvent): Disposition {
 const lineKeys: ReadonlySet<string> = new Set(['left', 'right', 'backspace', 'delete']);
 
 function handleKey(store: Store, key: KeyEvent): Disposition {
-  const mode = keyModeOf(store.app());
+  const app = store.app();
+  const mode = keyModeOf(app);
   const chord = keyChord(key);
-  const name = actionFor(mode, chord);
+  const name = app.settings.keymap.actionFor(mode, chord);
   // What is typed into the typed line is Ink's, even before the line is on the screen.
   if (mode === 'typed' && name === null) {
     if (key.text !== undefined) return 'ink-text';

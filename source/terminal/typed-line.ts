@@ -5,17 +5,24 @@ import { parseMoves } from '../sheet/moves.ts';
 import type { SheetEvent, SheetState } from '../sheet/state.ts';
 import { quoteSafe } from '../text/safe.ts';
 import type { ActionName } from './actions.ts';
-import type { App } from './app-state.ts';
+import { type App, keyOf } from './app-state.ts';
 import { actionNamed, typedNames } from './keymap.ts';
 import { say, withSheet } from './saying.ts';
 import { type Question, questions } from './series.ts';
+import { themeNames } from './settings.ts';
+import { withTheme } from './theming.ts';
 
 /** What a typed line comes to. */
 export type Typed =
   | { readonly kind: 'nothing' }
   /** Its moves are done. */
   | { readonly kind: 'app'; readonly app: App }
-  | { readonly kind: 'action'; readonly name: ActionName; readonly digit: number | null }
+  | {
+      readonly kind: 'action';
+      readonly name: ActionName;
+      readonly digit: number | null;
+      readonly times: number | null;
+    }
   /** It says what follows from which facts. */
   | { readonly kind: 'argue' }
   /** It asks for a technique, or for the way to a cell or candidate. */
@@ -37,26 +44,38 @@ function distance(a: string, b: string): number {
 }
 
 /**
- * Reads a typed line: an action's name, `find 3`, `hold 3`, `find x-wing`, `trace r7c3`, an argument such as
+ * Reads a typed line: an action's name, `undo 3`, `find 3`, `hold 3`, `theme light`, `find x-wing`, `trace r7c3`, an argument such as
  * `r5c1<>3 by 3@r1 3@c8`, or moves such as `r4c7=3 r4c8:16`.
  */
 export function readTyped(app: App, text: string): Typed {
   const line = text.trim();
   if (line === '') return { kind: 'nothing' };
-  const command = /^([a-z][a-z-]*)(?:\s+([1-9]))?$/.exec(line.toLowerCase());
+  const command = /^([a-z][a-z-]*)(?:\s+([1-9]\d?))?$/.exec(line.toLowerCase());
   if (command) {
     const [, word, digit] = command;
     const action = actionNamed(word);
     if (action?.typed) {
       const wantsDigit = action.name === 'find' || action.name === 'hold';
-      if (digit !== undefined && !wantsDigit) {
-        return { kind: 'wrong', lines: [`${word} takes no digit.`] };
+      const number = digit === undefined ? null : Number(digit);
+      if (number !== null && !(wantsDigit && number <= 9) && !action.repeats) {
+        return { kind: 'wrong', lines: [wantsDigit ? `${digit} is no digit.` : `${word} takes no number.`] };
       }
-      return { kind: 'action', name: action.name, digit: digit === undefined ? null : Number(digit) };
+      return {
+        kind: 'action',
+        name: action.name,
+        digit: wantsDigit ? number : null,
+        times: wantsDigit ? null : number,
+      };
     }
     const near = typedNames.find((name) => distance(word, name) <= (name.length > 4 ? 2 : 1));
-    const hint = near ? ` Did you mean ${near}?` : ' ? shows all actions.';
+    const hint = near ? ` Did you mean ${near}?` : ` ${keyOf(app, 'keys')} shows all actions.`;
     return { kind: 'wrong', lines: [`No action is called ${quoteSafe(word, 16)}.${hint}`] };
+  }
+  const theme = /^theme\s+(\S+)$/.exec(line.toLowerCase())?.[1];
+  if (theme !== undefined) {
+    const name = themeNames.find((each) => each === theme);
+    if (name) return { kind: 'app', app: withTheme(app, name) };
+    return { kind: 'wrong', lines: [`The themes are ${themeNames.join(', ')}.`] };
   }
   const [word, ...rest] = line.split(/\s+/);
   const about = questions.find((name) => name === word.toLowerCase());

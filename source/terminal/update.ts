@@ -1,10 +1,11 @@
 import { isSolved } from '../sheet/marks.ts';
 import { type App, keyModeOf, type Mode } from './app-state.ts';
 import { answered, argued } from './asking.ts';
-import { actionFor } from './keymap.ts';
+import { actionNamed, keyWord } from './keymap.ts';
+import { choose, isListing, typeLetter } from './listing.ts';
 import { type Message, only, type Update } from './messages.ts';
 import { readPaste } from './pasting.ts';
-import { perform, submit } from './perform.ts';
+import { perform, performTimes, submit } from './perform.ts';
 import { say, sayNoStep, sayStanding } from './saying.ts';
 
 /** One step of the workbench. Pure: the same app and message give the same answer. */
@@ -43,16 +44,33 @@ export function update(app: App, message: Message): Update {
 }
 
 /** Modes that wait for one more key: any other key leaves them and does what it does at work. */
-const waiting: readonly Mode['kind'][] = ['find', 'hold', 'goto', 'copy'];
+const waiting: readonly Mode['kind'][] = ['find', 'hold', 'goto', 'count', 'copy'];
+
+/** A key that types a letter into a list's words; null for any other. */
+function letterOf(app: App, chord: string): string | null {
+  if (!isListing(app.mode)) return null;
+  if (chord === 'space') return app.mode.text === '' ? null : ' ';
+  return [...chord].length === 1 && chord > ' ' ? chord : null;
+}
 
 function press(app: App, chord: string): Update {
+  const { actionFor } = app.settings.keymap;
   let current = app;
   let name = actionFor(keyModeOf(current), chord);
+  if (name === null && isListing(app.mode)) {
+    const letter = letterOf(app, chord);
+    if (letter !== null) return only(typeLetter(app, letter));
+    return only(chord === 'space' ? choose(app, 1) : app);
+  }
   if (name === null && waiting.includes(app.mode.kind)) {
     current = { ...app, mode: { kind: 'work' } };
     name = actionFor(keyModeOf(current), chord);
   }
   if (name === null) return only(current === app && !app.quitAsked ? app : { ...current, quitAsked: false });
-  const digit = /^[1-9]$/.test(chord) ? Number(chord) : null;
+  if (app.mode.kind === 'count' && current !== app && app.mode.count !== null) {
+    if (actionNamed(name)?.repeats) return performTimes(current, name, app.mode.count);
+    return only(say(current, `${keyWord(chord)} is done once, not ${app.mode.count} times.`));
+  }
+  const digit = /^[0-9]$/.test(chord) ? Number(chord) : null;
   return perform(current, name, digit);
 }

@@ -18,3 +18,16 @@ export function answer(app: App, digit: Digit): App {
       return app;
   }
 }
+
+/** More than this is a slip of the finger. */
+const mostTimes = 99;
+
+/** A digit of the count that is typed. */
+export function countDigit(app: App, digit: number): App {
+  if (app.mode.kind !== 'count') return app;
+  const count = (app.mode.count ?? 0) * 10 + digit;
+  return {
+    ...app,
+    mode: { kind: 'count', count: count === 0 || count > mostTimes ? app.mode.count : count },
+  };
+}

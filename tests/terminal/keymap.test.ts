@@ -3,14 +3,17 @@ import { type KeyMode, keyModes } from '../../source/terminal/action.ts';
 import { type ActionName, actions } from '../../source/terminal/actions.ts';
 import { helpGroups } from '../../source/terminal/draw-help.ts';
 import {
-  actionFor,
   actionNamed,
   actionsOf,
+  conflictsOf,
+  defaultKeymap,
   footerOf,
   keyWord,
+  makeKeymap,
   typedNames,
 } from '../../source/terminal/keymap.ts';
 
+const { actionFor } = defaultKeymap;
 const names: readonly ActionName[] = actions.map(({ name }) => name);
 
 describe('the table of actions', () => {
@@ -40,18 +43,29 @@ describe('the table of actions', () => {
   });
 
   test.each(keyModes)('the help of mode %s tells every key that works there', (mode) => {
-    const lines = helpGroups(mode)
+    const lines = helpGroups(defaultKeymap, mode)
       .flat()
       .filter(({ kind }) => kind === 'action');
-    const told = actionsOf(mode).filter((a) => !actionsOf(mode).some(({ name }) => name === a.toldWith));
+    const told = actionsOf(mode).filter(
+      (a) => a.keys.length > 0 && !actionsOf(mode).some(({ name }) => name === a.toldWith),
+    );
     expect(lines.map(({ text }) => text).toSorted()).toEqual(told.map(({ help }) => help).toSorted());
     for (const { keys } of lines) expect(keys).not.toBe('');
   });
 
   test('nothing needs Shift, AltGr or a function key, but for the signs that every layout has', () => {
-    const keys = actions.flatMap((action): readonly string[] => action.keys);
-    const odd = keys.filter((key) => /^[A-Z]$|^f\d+$|alt\+|^[^a-z0-9:?.]$/.test(key));
+    // Shift with a move picks cells; `,` and the moves themselves do the same.
+    const others = actions.filter(({ name }) => !/^pick-(left|right|up|down)$/.test(name));
+    const keys = others.flatMap((action): readonly string[] => action.keys);
+    const odd = keys.filter((key) => /^[A-Z]$|^f\d+$|alt\+|^[^a-z0-9:?.,-]$/.test(key));
     expect(odd).toEqual([]);
+    expect(actionFor('work', ',')).toBe('pick');
+  });
+
+  test('what has no key can be typed', () => {
+    for (const action of actions) {
+      if (action.keys.length === 0) expect(actionNamed(action.name)?.typed, action.name).toBe(true);
+    }
   });
 
   test('no pen is chosen by the space bar or the lowest row of letters on the left', () => {
@@ -82,7 +96,7 @@ describe('the table of actions', () => {
 
 describe('the footer', () => {
   const width = (mode: KeyMode, room: number) =>
-    footerOf(mode, room, () => true)
+    footerOf(defaultKeymap, mode, room, () => true)
       .map(({ key, word }) => `${key} ${word}`)
       .join('   ').length;
 
@@ -96,7 +110,9 @@ describe('the footer', () => {
 
   test('reads as in the study at 80 columns, and keeps keys and quit when it is short', () => {
     const words = (room: number) =>
-      footerOf('work', room, (name) => name !== 'more').map(({ key, word }) => `${key} ${word}`);
+      footerOf(defaultKeymap, 'work', room, (name) => name !== 'more').map(
+        ({ key, word }) => `${key} ${word}`,
+      );
     expect(words(77).join('   ')).toBe(
       '1-9 write   p pen   w hint   : type   f find   u undo   ? keys   q quit',
     );
@@ -105,6 +121,49 @@ describe('the footer', () => {
   });
 
   test('every mode has one, and it leads on or out', () => {
-    for (const mode of keyModes) expect(footerOf(mode, 77, () => true).length, mode).toBeGreaterThan(0);
+    for (const mode of keyModes)
+      expect(footerOf(defaultKeymap, mode, 77, () => true).length, mode).toBeGreaterThan(0);
+  });
+});
+
+describe("keys of one's own", () => {
+  const keymap = makeKeymap(
+    new Map<ActionName, readonly string[]>([
+      ['hint', ['f5', 'ctrl+h']],
+      ['undo', []],
+    ]),
+  );
+
+  test('do what the action does, in every mode that it is for, and the old ones nothing', () => {
+    expect(keymap.actionFor('work', 'f5')).toBe('hint');
+    expect(keymap.actionFor('hint', 'ctrl+h')).toBe('hint');
+    expect(keymap.actionFor('work', 'w')).toBeNull();
+    expect(keymap.actionFor('work', 'u')).toBeNull();
+    expect(keymap.actionFor('work', 'r')).toBe('redo');
+  });
+
+  test('stand in the footer and the help; what has none is typed', () => {
+    const footer = footerOf(keymap, 'work', 200, () => true);
+    expect(footer).toContainEqual({ key: 'f5', word: 'hint' });
+    expect(footer).toContainEqual({ key: ':undo', word: 'undo' });
+    const lines = helpGroups(keymap, 'work').flat();
+    expect(lines.find(({ text }) => text === 'where to look, then more')?.keys).toBe('f5 ctrl-h');
+    // Undo tells of redo, whose key stays.
+    expect(lines.find(({ text }) => text === 'undo, redo')?.keys).toBe('r');
+  });
+
+  test('the table has no conflicts, and every conflict is found once, with its key and mode', () => {
+    expect(conflictsOf(new Map())).toEqual([]);
+    expect(conflictsOf(new Map([['hint', ['u']]]))).toEqual([
+      { key: 'u', mode: 'work', first: 'hint', second: 'undo' },
+    ]);
+    expect(
+      conflictsOf(
+        new Map([
+          ['hint', ['u']],
+          ['undo', ['w']],
+        ]),
+      ),
+    ).toEqual([]);
   });
 });

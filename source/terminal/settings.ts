@@ -1,0 +1,43 @@
+import { defaultKeymap, type Keymap } from './keymap.ts';
+import type { Background, ThemeOptions } from './themes.ts';
+
+export const pens = ['ink', 'note', 'spot', 'strike'] as const;
+export type Pen = (typeof pens)[number];
+
+/** The kinds of house that spots are made for, in the order in which one key goes through them. */
+export const spotHouses = ['box', 'row', 'column'] as const;
+export type SpotHouse = (typeof spotHouses)[number];
+
+/** The looks that can be chosen, in the order in which one action goes through them. */
+export const themeNames = ['auto', 'dark', 'light', 'mono'] as const;
+export type ThemeName = (typeof themeNames)[number];
+
+/** How the person wants the workbench. */
+export interface Settings {
+  readonly keymap: Keymap;
+  readonly theme: ThemeName;
+  /** The pen to begin with. */
+  readonly pen: Pen;
+  /** The kind of house that spots are made for, to begin with. */
+  readonly spotHouse: SpotHouse;
+}
+
+export const defaultSettings: Settings = {
+  keymap: defaultKeymap,
+  theme: 'auto',
+  pen: 'ink',
+  spotHouse: 'box',
+};
+
+/** What a chosen theme asks of the terminal's colours. `auto` takes the background that the terminal tells of. */
+export function themeOptions(name: ThemeName, terminal: ThemeOptions): ThemeOptions {
+  switch (name) {
+    case 'auto':
+      return terminal;
+    case 'dark':
+    case 'light':
+      return { ...terminal, background: name satisfies Background };
+    case 'mono':
+      return { ...terminal, depth: 'mono' };
+  }
+}
