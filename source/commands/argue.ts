@@ -1,5 +1,5 @@
 import { factName, weightOf } from '../argument/fact.ts';
-import { type Layout, plain } from '../grid/layout.ts';
+import type { Layout } from '../grid/layout.ts';
 import { placementName } from '../grid/names.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import { sayArgued } from '../hint/argue-words.ts';
@@ -8,7 +8,7 @@ import { argue, type Holds, type Refused } from '../path/argue.ts';
 import { assumesOneSolution, tokenFor } from './assume.ts';
 import type { Run } from './command.ts';
 import { complain } from './complain.ts';
-import { type Answer, eachGrid } from './each-grid.ts';
+import { type Answer, eachGridOn } from './each-grid.ts';
 import { positionOf } from './grid-text.ts';
 import { printsUnicode, signedText } from './signed-lines.ts';
 import { helpFor } from './usage.ts';
@@ -65,16 +65,14 @@ export const run: Run = (invocation, surroundings) => {
     const next = `for instance: ${command.examples[0].line}\n${helpFor(command)}`;
     return complain({ message, next }, surroundings);
   }
-  const read = parseStatement(text, plain);
-  if (!read.ok) {
+  const options = { oneSolution: assumesOneSolution(invocation), unicode: printsUnicode(surroundings) };
+  return eachGridOn({ ...invocation, operands: [grid] }, surroundings, (layout) => {
+    const read = parseStatement(text, layout);
+    if (read.ok) return (named) => argueGrid(named, read.value, options);
     const { line, column, found, expected } = read.error;
     const message = `found ${found}; expected ${expected}`;
     const place = `STATEMENT:${line}:${column}`;
     const excerpt = { text: text.split('\n')[line - 1], column };
-    return complain({ place, message, excerpt, next: helpFor(command) }, surroundings);
-  }
-  const options = { oneSolution: assumesOneSolution(invocation), unicode: printsUnicode(surroundings) };
-  return eachGrid({ ...invocation, operands: [grid] }, surroundings, (named) =>
-    argueGrid(named, read.value, options),
-  );
+    return { place, message, excerpt, next: helpFor(command) };
+  });
 };

@@ -28,7 +28,7 @@ export const openCommand: Command = {
     { line: 'inkling puzzle.txt', does: 'opens the grid in a file' },
   ],
   negative: null,
-  notes: [aboutGrids],
+  notes: [aboutGrids, aboutLayouts],
   load: () => import('./open.ts'),
 };
 
@@ -78,7 +78,7 @@ const argue: Command = {
   summary: 'says whether an argument holds, or what it overlooks',
   operands: 'FILE|-|GRID STATEMENT',
   mostOperands: Number.POSITIVE_INFINITY,
-  flags: [assume, json, jsonl],
+  flags: [layout, assume, json, jsonl],
   examples: [
     {
       line: "inkling argue puzzle.txt 'r3c5<>7 by 7@c2 7@c8'",
@@ -103,6 +103,7 @@ const argue: Command = {
     'Prints {schema, holds, verdict: holds|breaks|open|already-struck|no-fact-holds-it|not-one-solution, ' +
       'technique?, weight?, needed?, arrangement?}.',
     aboutGrids,
+    aboutLayouts,
   ],
   load: () => import('./argue.ts'),
 };
@@ -112,7 +113,7 @@ const find: Command = {
   summary: 'shows every instance of a technique, and what is new in it',
   operands: '[TECHNIQUE [FILE|-|GRID]]',
   mostOperands: 2,
-  flags: [assume, json, jsonl],
+  flags: [layout, assume, json, jsonl],
   examples: [
     { line: 'inkling find x-wing puzzle.txt', does: 'every X-wing, with what it rules out' },
     { line: 'inkling find', does: 'lists the names of the techniques' },
@@ -123,6 +124,7 @@ const find: Command = {
     'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',
     'Prints {schema, instances: [{technique, facts, strikes, new}]}; placements too where it places.',
     aboutGrids,
+    aboutLayouts,
   ],
   load: () => import('./find.ts'),
 };
@@ -146,6 +148,7 @@ const path: Command = {
       choices: pathForms,
       fallback: pathForms[0],
     },
+    layout,
     assume,
     json,
     jsonl,
@@ -166,6 +169,7 @@ const path: Command = {
     'Prints {schema, puzzle, solved, heaviest, steps: [{technique, facts, placements, strikes, assumes, ' +
       'weight, available, releases, essential}], contour, bottlenecks, meetings}.',
     aboutGrids,
+    aboutLayouts,
   ],
   load: () => import('./path.ts'),
 };
@@ -184,6 +188,7 @@ const weigh: Command = {
       choices: ['1', '2', '3', '4', '5'],
       fallback: '4',
     },
+    layout,
     json,
     jsonl,
   ],
@@ -199,6 +204,7 @@ const weigh: Command = {
       'searched; weight is null where there is no solution.',
     'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',
     aboutGrids,
+    aboutLayouts,
   ],
   load: () => import('./weigh.ts'),
 };
@@ -208,7 +214,7 @@ const trace: Command = {
   summary: 'shows how one gets to a digit, or to a digit being out',
   operands: '[FILE|-|GRID] CELL|CANDIDATE',
   mostOperands: 2,
-  flags: [json, jsonl],
+  flags: [layout, json, jsonl],
   examples: [
     { line: 'inkling trace puzzle.txt r7c3', does: 'the steps that lead to the digit of r7c3, and no other' },
     { line: "inkling trace puzzle.txt 'r7c3<>5'", does: 'the steps that rule out 5 in r7c3' },
@@ -219,6 +225,7 @@ const trace: Command = {
     'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',
     'Prints {schema, target, steps}, steps as in path; steps null with a reason: not-so|broken|not-found.',
     aboutGrids,
+    aboutLayouts,
   ],
   load: () => import('./trace.ts'),
 };
@@ -228,7 +235,7 @@ const verify: Command = {
   summary: 'checks every step of a path anew',
   operands: '[FILE|-]',
   mostOperands: 1,
-  flags: [json, jsonl],
+  flags: [layout, json, jsonl],
   examples: [
     { line: 'inkling verify path.json', does: 'whether each step follows from its facts where it stands' },
     { line: 'inkling path --jsonl grids.txt | inkling verify --jsonl', does: 'the same for many paths' },
@@ -239,6 +246,8 @@ const verify: Command = {
       'accepted steps before it, by its facts alone.',
     'Prints {schema, steps, accepted, refused: [{step, reason, candidate, fact, arrangement}]}; steps are ' +
       'counted from 1, and 0 is the path as a whole.',
+    'A path on another layout is verified with the --layout that it was made with.',
+    aboutLayouts,
   ],
   load: () => import('./verify.ts'),
 };

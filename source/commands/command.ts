@@ -30,10 +30,8 @@ export type Flag = {
       /** Anything; the command judges it. */
       readonly kind: 'text';
       readonly value: string;
-      /** What it may be, in words: `a name or a file`. */
+      /** What it may be, and what is taken where it is not given, in words: `a name or a file`. */
       readonly values: string;
-      /** What is taken where the flag is not given. */
-      readonly fallback: string;
     }
 );
 

@@ -31,8 +31,7 @@ export const layout: Flag = {
   name: 'layout',
   value: 'NAME|FILE',
   summary: 'the layout of the grids',
-  values: 'plain, one that comes with the program, or a file',
-  fallback: 'plain',
+  values: 'plain, one that comes with the program, or a file; where not given, what the text itself says',
 };
 
 /** How a layout is given, for the help. */
@@ -40,4 +39,5 @@ export const aboutLayouts =
   'Layouts that come with the program: 4x4, 6x6, 16x16, diagonals, extra-boxes, regions. A file has a line ' +
   'size N, then boxes RxC (rows and columns of a box) or regions with N lines of N signs below it, and if ' +
   'wanted diagonals, and for each further house extra with its N cells: r2c2 r2c3 or r2c2-r4c4. Digits beyond ' +
-  '9 are A, B and so on.';
+  '9 are A, B and so on. A remark # layout: NAME above the first grid says the layout too, if it comes with ' +
+  'the program; without either, grids are plain.';

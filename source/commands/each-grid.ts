@@ -1,12 +1,13 @@
-import { plain } from '../grid/layout.ts';
+import type { Layout } from '../grid/layout.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import type { Answer } from './answer.ts';
 import type { Invocation, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { type GridInput, gridsIn, sourceOf, UnreadableInput } from './input.ts';
-import { findLayout } from './layouts.ts';
+import { type GridInput, gridsIn, UnreadableInput } from './input.ts';
+import { openOnLayout } from './layouts.ts';
 import { answerLines, type ManyLinesOptions } from './many-lines.ts';
+import type { Mistake } from './mistake.ts';
 import { helpFor, usageLine } from './usage.ts';
 
 export type { Answer } from './answer.ts';
@@ -22,10 +23,18 @@ export interface EachGridOptions {
  * Runs a command over its input: one grid as text or with `--json`, any number with `--jsonl`, each answered
  * before the next is read.
  */
-export async function eachGrid(
+export const eachGrid = (
   invocation: Invocation,
   surroundings: Surroundings,
   answer: (named: NamedGrid) => Answer,
+  options: EachGridOptions = {},
+): Promise<ExitCode> => eachGridOn(invocation, surroundings, () => answer, options);
+
+/** The same for a command that must know the layout before it can say what it answers, or that it can't. */
+export async function eachGridOn(
+  invocation: Invocation,
+  surroundings: Surroundings,
+  answerOn: (layout: Layout) => ((named: NamedGrid) => Answer) | Mistake,
   options: EachGridOptions = {},
 ): Promise<ExitCode> {
   const { command, operands, flags } = invocation;
@@ -42,11 +51,13 @@ export async function eachGrid(
     };
     return complain(mistake, surroundings);
   }
-  const layout = await findLayout(flags.get('layout') ?? plain.name, surroundings.packageRoot);
-  if ('message' in layout) return complain(layout, surroundings);
-  const source = sourceOf(operand ?? '-', stdin, layout);
   results.onClose(() => stdin.destroy());
   try {
+    const opened = await openOnLayout(operand ?? '-', stdin, flags.get('layout'), surroundings.packageRoot);
+    if ('message' in opened) return complain(opened, surroundings);
+    const { layout, source } = opened;
+    const answer = answerOn(layout);
+    if ('message' in answer) return complain(answer, surroundings);
     if (flags.has('jsonl') && options.threads) {
       return await answerLines(source, surroundings, { answer, layout, ...options.threads });
     }

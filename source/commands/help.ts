@@ -38,7 +38,8 @@ const examples = (list: readonly Example[]): string[] => [
 
 function flagRow(flag: Flag): readonly [string, string] {
   if (flag.kind === 'switch') return [flagText(flag), flag.summary];
-  const fallback = flag.fallback === undefined ? '' : `; ${flag.fallback} where not given`;
+  const fallback =
+    flag.kind === 'text' || flag.fallback === undefined ? '' : `; ${flag.fallback} where not given`;
   const values = flag.kind === 'choice' ? flag.choices.join(', ') : valuesOf(flag);
   return [flagText(flag), `${flag.summary}: ${values}${fallback}`];
 }

@@ -59,6 +59,7 @@ async function readValue(
 ): Promise<{ value: string | null } | CommandLine> {
   const values = valuesOf(flag);
   if (raw === undefined) {
+    if (flag.kind === 'text') return { value: null };
     if (flag.fallback !== undefined) return { value: flag.fallback };
     if (flag.kind === 'number') return { value: null };
     return mistaken(`'${typedAs(command)}' needs --${flag.name} ${flag.value}`, `${flag.value} is ${values}`);

@@ -1,5 +1,5 @@
 import { decide } from '../exact/solve.ts';
-import { type Candidate, candidateOf, cellOf, digitOf, type Layout, plain } from '../grid/layout.ts';
+import { type Candidate, candidateOf, cellOf, digitOf, type Layout } from '../grid/layout.ts';
 import { cellName, digitName, parseCell, parseConclusion, placementName, strikeName } from '../grid/names.ts';
 import type { Position } from '../grid/position.ts';
 import type { NamedGrid } from '../grid/read.ts';
@@ -9,7 +9,7 @@ import { type Target, type Trace, trace } from '../path/trace.ts';
 import { quoteSafe } from '../text/safe.ts';
 import type { Run } from './command.ts';
 import { complain } from './complain.ts';
-import { type Answer, eachGrid } from './each-grid.ts';
+import { type Answer, eachGridOn } from './each-grid.ts';
 import { positionOf } from './grid-text.ts';
 import { printsUnicode } from './signed-lines.ts';
 import { stepsText } from './told-steps.ts';
@@ -102,13 +102,11 @@ export const run: Run = (invocation, surroundings) => {
     const next = `for instance: ${command.examples[0].line}\n${helpFor(command)}`;
     return complain({ message, next }, surroundings);
   }
-  const asked = parseAsked(plain, text);
-  if (asked === null) {
-    const message = `found ${quoteSafe(text, 24)}; expected a cell r7c3, a placement r7c3=5 or a strike r7c3<>5`;
-    return complain({ message, next: helpFor(command) }, surroundings);
-  }
   const unicode = printsUnicode(surroundings);
-  return eachGrid({ ...invocation, operands: operands.slice(0, -1) }, surroundings, (named) =>
-    traceGrid(named, asked, unicode),
-  );
+  return eachGridOn({ ...invocation, operands: operands.slice(0, -1) }, surroundings, (layout) => {
+    const asked = parseAsked(layout, text);
+    if (asked !== null) return (named) => traceGrid(named, asked, unicode);
+    const message = `found ${quoteSafe(text, 24)}; expected a cell r7c3, a placement r7c3=5 or a strike r7c3<>5`;
+    return { message, next: helpFor(command) };
+  });
 };

@@ -1,4 +1,4 @@
-import { plain } from '../grid/layout.ts';
+import { type Layout, plain } from '../grid/layout.ts';
 import { sayNumber, sentence } from '../hint/words.ts';
 import { type RefusedStep, type Verified, verifyPath } from '../path/verify.ts';
 import { safeText } from '../text/safe.ts';
@@ -6,6 +6,7 @@ import type { Run, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { sourceOf, UnreadableInput } from './input.ts';
+import { findLayout } from './layouts.ts';
 import { helpFor } from './usage.ts';
 
 const schema = 1;
@@ -53,19 +54,19 @@ export function verifiedText({ steps, accepted, refused }: Verified): string[] {
 }
 
 /** One path's answer, or what is wrong with its text. */
-function answer(text: string): Verified | { readonly message: string } {
+function answer(layout: Layout, text: string): Verified | { readonly message: string } {
   let value: unknown;
   try {
     value = JSON.parse(text);
   } catch (error) {
     return { message: `this is no JSON: ${safeText(error instanceof Error ? error.message : '')}` };
   }
-  return verifyPath(plain, value);
+  return verifyPath(layout, value);
 }
 
 /** What `verify --json` prints for a path. Throws where the text is no path. */
-export function verifyJson(text: string): Record<string, unknown> {
-  const verified = answer(text);
+export function verifyJson(text: string, layout: Layout = plain): Record<string, unknown> {
+  const verified = answer(layout, text);
   if ('message' in verified) throw new Error(verified.message);
   return jsonOf(verified);
 }
@@ -73,6 +74,7 @@ export function verifyJson(text: string): Record<string, unknown> {
 const jsonOf = (verified: Verified) => ({ schema, ...verified });
 
 async function verifyEach(
+  layout: Layout,
   texts: readonly { readonly place: string; readonly text: string }[],
   asJson: boolean,
   surroundings: Surroundings,
@@ -80,7 +82,7 @@ async function verifyEach(
   let negatives = 0;
   let bad = 0;
   for (const { place, text } of texts) {
-    const verified = answer(text);
+    const verified = answer(layout, text);
     if ('message' in verified) {
       bad += 1;
       await complain(
@@ -109,6 +111,8 @@ export const run: Run = async (invocation, surroundings) => {
   if (operand === undefined && surroundings.stdin.isTTY) {
     return complain({ message: `'inkling verify' needs a file`, next: helpFor(command) }, surroundings);
   }
+  const layout = await findLayout(flags.get('layout') ?? plain.name, surroundings.packageRoot);
+  if ('message' in layout) return complain(layout, surroundings);
   const source = sourceOf(operand ?? '-', surroundings.stdin);
   let text = '';
   try {
@@ -118,7 +122,7 @@ export const run: Run = async (invocation, surroundings) => {
     throw error;
   }
   if (!flags.has('jsonl')) {
-    return verifyEach([{ place: source.name, text }], flags.has('json'), surroundings);
+    return verifyEach(layout, [{ place: source.name, text }], flags.has('json'), surroundings);
   }
   const lines = text.split('\n').flatMap((line, index) => {
     return line.trim() === '' ? [] : [{ place: `${source.name}:${index + 1}`, text: line }];
@@ -129,5 +133,5 @@ export const run: Run = async (invocation, surroundings) => {
       surroundings,
     );
   }
-  return verifyEach(lines, true, surroundings);
+  return verifyEach(layout, lines, true, surroundings);
 };

@@ -1,13 +1,12 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
-import { plain } from '../../source/grid/layout.ts';
 import { Position } from '../../source/grid/position.ts';
 import { readGrid } from '../../source/grid/read.ts';
 import { puzzleWeight } from '../../source/path/weight.ts';
 import { coverSolutions } from '../judges/exact-cover.ts';
 import { solvedBy } from './few-facts.ts';
-import { shipped, shippedText } from './shipped.ts';
+import { layoutOf, shipped, shippedText } from './shipped.ts';
 
 const folder = fileURLToPath(new URL('../../puzzles/', import.meta.url));
 
@@ -24,9 +23,10 @@ test('the folder holds the listed grids and no others, each of another name', ()
 
 describe.each(shipped)('$name', (entry) => {
   const text = readFileSync(`${folder}${entry.file}.txt`, 'utf8');
-  const read = readGrid(text);
+  const layout = layoutOf(entry);
+  const read = readGrid(text, { layout });
   if (!read.ok) throw new Error(read.error.message);
-  const position = Position.from(plain, read.value.grid.givens);
+  const position = Position.from(layout, read.value.grid.givens);
 
   test('is what its seed makes', () => {
     expect(text).toBe(shippedText(entry));
@@ -39,7 +39,8 @@ describe.each(shipped)('$name', (entry) => {
 
   test('weighs what it says', () => {
     expect(puzzleWeight(position, 4)).toEqual({ atLeast: entry.weight, atMost: entry.weight });
-    // Up to two facts, checked from the definition alone.
+    // Up to two facts, checked from the definition alone; of sixteen digits that would take too long.
+    if (layout.size > 9) return;
     expect(solvedBy(position, 1)).toBe(entry.weight === 1);
     if (entry.weight > 1) expect(solvedBy(position, 2)).toBe(entry.weight === 2);
   });
