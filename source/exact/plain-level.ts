@@ -1,4 +1,5 @@
 import type { Cell, Digit, DigitMask } from '../grid/layout.ts';
+import { lowest } from './plain-bits.ts';
 
 /**
  * Where one digit can still go on the plain layout: 27 bits a band, bit `9 * row + column`. `own` are the
@@ -139,15 +140,24 @@ export function loadMasks(level: Level, masks: ArrayLike<DigitMask>): boolean {
   return true;
 }
 
-/** The digits of a level that is settled everywhere, one a cell. */
-export function digitsOf(level: Level): Uint8Array {
-  const digits = new Uint8Array(81);
-  level.digits.forEach(({ ownTop, ownMiddle, ownBottom }, d) => {
-    [ownTop, ownMiddle, ownBottom].forEach((own, band) => {
-      for (let cells = own; cells !== 0; cells &= cells - 1) {
-        digits[27 * band + 31 - Math.clz32(cells & -cells)] = d + 1;
-      }
-    });
-  });
-  return digits;
+/** Room for so many grids is asked for at once: a typed array of its own costs ten times as much as its place in one. */
+const gridsAtOnce = 64;
+let room = new ArrayBuffer(0);
+let taken = 0;
+
+/** The digits of a level that is settled everywhere, one a cell; in a buffer that others share. */
+export function digitsOf({ digits }: Level): Uint8Array {
+  if (taken === room.byteLength) {
+    room = new ArrayBuffer(81 * gridsAtOnce);
+    taken = 0;
+  }
+  const found = new Uint8Array(room, taken, 81);
+  taken += 81;
+  for (let d = 0; d < 9; d += 1) {
+    const { ownTop, ownMiddle, ownBottom } = digits[d];
+    for (let cells = ownTop; cells !== 0; cells &= cells - 1) found[lowest(cells)] = d + 1;
+    for (let cells = ownMiddle; cells !== 0; cells &= cells - 1) found[27 + lowest(cells)] = d + 1;
+    for (let cells = ownBottom; cells !== 0; cells &= cells - 1) found[54 + lowest(cells)] = d + 1;
+  }
+  return found;
 }

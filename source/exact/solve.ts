@@ -82,20 +82,20 @@ const decisionOf = (search: Search, { found, finished }: SearchOutcome): Decisio
   return found === 1 ? { verdict: 'one', solution: search.witness(0) } : { verdict: 'none' };
 };
 
-/** Tries one search after the other, within a budget of nodes for all. */
+/** Tries one search after the other, within a budget of nodes for all. `spent`: the nodes of all together. */
 function runAll(
   layout: Layout,
   masks: ArrayLike<DigitMask>,
   solutions: number,
   budget: number,
-): { readonly search: Search; readonly outcome: SearchOutcome } {
+): { readonly search: Search; readonly outcome: SearchOutcome; readonly spent: number } {
   const list = strategiesFor(layout);
-  let left = budget;
+  let spent = 0;
   for (let i = 0; ; i += 1) {
     const search = list[i].search();
-    const outcome = search.run(masks, { solutions, nodes: Math.min(list[i].nodes, left) });
-    left -= outcome.nodes;
-    if (outcome.finished || left <= 0 || i === list.length - 1) return { search, outcome };
+    const outcome = search.run(masks, { solutions, nodes: Math.min(list[i].nodes, budget - spent) });
+    spent += outcome.nodes;
+    if (outcome.finished || spent >= budget || i === list.length - 1) return { search, outcome, spent };
   }
 }
 
@@ -110,6 +110,10 @@ export function decide(position: Position, budget?: Budget): Decision | Undecide
   const { search, outcome } = runAll(position.layout, masks, 2, budget?.nodes ?? Infinity);
   return decisionOf(search, outcome);
 }
+
+/** What it takes to decide a position, by no clock: branchings and contradictions of all its searches. */
+export const effort = (position: Position): number =>
+  runAll(position.layout, position.candidates.toMasks(), 2, Infinity).spent;
 
 /**
  * `decide` for a plain grid as text: 81 characters from `from` on, all but `1` to `9` open cells. Nothing is
