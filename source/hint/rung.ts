@@ -45,13 +45,17 @@ export interface HintRung {
   readonly json: Readonly<Record<string, unknown>>;
 }
 
-/** A whole ladder. `broken`: it tells of something on the sheet that cannot be right. */
-export interface Ladder {
+/** What a ladder tells, as plain data. `broken`: it tells of something on the sheet that cannot be right. */
+export interface ToldLadder {
   readonly kind: 'step' | 'broken';
   /** One a rung, in the order of `rungs`. */
   readonly rungs: readonly HintRung[];
   /** What taking the step writes on the sheet; null where there is nothing to take. */
   readonly written: Written | null;
+}
+
+/** A whole ladder, with what it is built from. */
+export interface Ladder extends ToldLadder {
   /** What the ladder tells of. Nothing of it may be shown but through the rungs. */
   readonly step: Step | Broken;
 }

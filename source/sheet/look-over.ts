@@ -6,7 +6,7 @@ import { type Candidate, type Cell, cellOf } from '../grid/layout.ts';
 import { Position } from '../grid/position.ts';
 import { isSettled, liveMarks, markedFacts, marksOf } from './marks.ts';
 import type { SheetState } from './state.ts';
-import { claimsOf, viewOf } from './view.ts';
+import { claimsOf, type View, viewOf } from './view.ts';
 
 /** Something about the person's marks that may be meant, and may be an oversight. Made only on request. */
 export interface Remark {
@@ -91,10 +91,12 @@ export type Standing = 'right' | 'wrong' | 'can-be-completed' | 'no-solution' | 
  * not. Asking ends the fact in hand, so two marks of it or more count as a claim. Without a budget it always
  * decides, however long that takes.
  */
-export function isRight(state: SheetState, budget?: Budget): Standing {
-  const { position, claims } = viewOf(state);
+export const isRight = (state: SheetState, budget?: Budget): Standing => standingOf(viewOf(state), budget);
+
+/** The same of a sheet as hints and checks take it. */
+export function standingOf({ position, claims }: View, budget?: Budget): Standing {
   const limit = budget ?? { nodes: Number.POSITIVE_INFINITY };
-  const puzzle = decide(Position.from(state.layout, state.givens), limit);
+  const puzzle = decide(Position.from(position.layout, position.givens), limit);
   if (puzzle.verdict === 'none') return 'no-solution';
   const sheet = decide(withClaims(position, claims), limit);
   if (sheet.verdict === 'none') return puzzle.verdict === 'undecided' ? 'undecided' : 'wrong';

@@ -2,9 +2,10 @@ import type { ArgueAnswer } from '../hint/argue-words.ts';
 import { viewOf } from '../sheet/view.ts';
 import type { LocatedError, Result } from '../text/result.ts';
 import type { App } from './app-state.ts';
-import { only, type Update } from './messages.ts';
+import type { Update } from './messages.ts';
 import { say } from './saying.ts';
 import type { Answer, Question } from './series.ts';
+import { think } from './thinking.ts';
 
 /** An answer on the workbench; a question that can't be read stays in the typed line. */
 export function answered(app: App, text: string, answer: Answer): App {
@@ -31,7 +32,7 @@ export function turn(app: App, by: 1 | -1): App {
 
 /** Asks for a technique, or for the way to a cell or candidate, on the sheet as it stands. */
 export const ask = (app: App, about: Question, text: string): Update =>
-  only(app, { kind: 'ask', about, text, view: viewOf(app.sheet.state) });
+  think(app, { kind: 'ask', about, text, view: viewOf(app.sheet.state) });
 
 /** An argument's answer on the workbench; one that can't be read stays in the typed line. */
 export function argued(app: App, text: string, answer: Result<ArgueAnswer, LocatedError>): App {

@@ -5,6 +5,7 @@ import { say } from './saying.ts';
 /** Whether Escape has something to leave. */
 export const isOpen = (app: App): boolean =>
   app.mode.kind !== 'work' ||
+  app.thinking !== null ||
   app.hint !== null ||
   arguedOf(app) !== null ||
   app.series !== null ||
@@ -25,6 +26,7 @@ export function leave(app: App): App {
     );
   }
   if (app.mode.kind !== 'work') return { ...plain, mode: { kind: 'work' } };
+  if (app.thinking) return { ...plain, thinking: null };
   if (app.hint) return { ...plain, hint: null };
   if (arguedOf(app)) return { ...plain, argued: null };
   if (app.series) return { ...plain, series: null };

@@ -2,15 +2,15 @@ import { askSheet } from '../../source/commands/ask-sheet.ts';
 import { plain } from '../../source/grid/layout.ts';
 import { argueOnSheet } from '../../source/hint/argue.ts';
 import { hintFor } from '../../source/hint/ladder.ts';
-import type { Ladder } from '../../source/hint/rung.ts';
+import type { ToldLadder } from '../../source/hint/rung.ts';
 import type { View } from '../../source/path/step.ts';
 import { isRight } from '../../source/sheet/look-over.ts';
 import { newSheet } from '../../source/sheet/sheet.ts';
 import type { Sheet } from '../../source/sheet/state.ts';
 import { type App, openApp } from '../../source/terminal/app-state.ts';
 import { type DrawOptions, draw } from '../../source/terminal/draw.ts';
+import { answerOf, type Engine } from '../../source/terminal/engine.ts';
 import { plainRows } from '../../source/terminal/screen.ts';
-import type { Services } from '../../source/terminal/services.ts';
 import { Store } from '../../source/terminal/store.ts';
 
 /** Line 1333 of the published random-minimal-2000 set, the grid that the design study was drawn with. */
@@ -24,10 +24,10 @@ export const digitsOf = (line: string): number[] =>
 
 export const sheetOf = (line: string, name = 'a grid'): Sheet => newSheet(plain, digitsOf(line), name);
 
-const ladders = new Map<string, Ladder | null>();
+const ladders = new Map<string, ToldLadder | null>();
 
 /** The same view has the same ladder: looked for once for all tests of a file. */
-function cachedHint(view: View): Ladder | null {
+function cachedHint(view: View): ToldLadder | null {
   const key = JSON.stringify([
     [...view.position.placed],
     [...view.position.candidates],
@@ -53,21 +53,25 @@ export interface Bench {
   readonly rows: (options?: Partial<DrawOptions>) => string[];
 }
 
-/** A workbench without a terminal. */
-export function openBench(sheet: Sheet, columns = 80, rows = 24, services: Partial<Services> = {}): Bench {
+const engineHere: Engine = {
+  findHint: cachedHint,
+  argue: argueOnSheet,
+  ask: askSheet,
+  isRight: (state) => isRight(state),
+};
+
+/** A workbench without a terminal, whose engine answers at once. */
+export function openBench(sheet: Sheet, columns = 80, rows = 24, engine: Partial<Engine> = {}): Bench {
   const done: string[] = [];
   const store = new Store(
     openApp(sheet, { columns, rows }),
     {
-      findHint: cachedHint,
-      argue: argueOnSheet,
-      ask: askSheet,
-      isRight: (state) => isRight(state),
+      think: (asking, hear) => hear(answerOf({ ...engineHere, ...engine }, asking)),
+      stop: () => undefined,
       copy: (text) => {
         done.push(text);
         return null;
       },
-      ...services,
     },
     {
       quit: (code) => done.push(`quit ${code}`),
