@@ -1,7 +1,8 @@
 import { digitName } from '../grid/names.ts';
+import { drawLines } from './draw-lines.ts';
 import type { CellLook, GridLook, MarkLook, Sign } from './grid-look.ts';
 import { largeDigit } from './large-digits.ts';
-import type { ScreenPlan } from './layout-sizes.ts';
+import { markColumns, type ScreenPlan } from './layout-sizes.ts';
 import type { Canvas, Role } from './screen.ts';
 
 export interface GridOptions {
@@ -14,18 +15,23 @@ export interface GridOptions {
 
 /** Where a mark stands in its cell. */
 export function markPlace(plan: ScreenPlan, digit: number): { readonly x: number; readonly y: number } {
-  if (plan.cellHeight === 3) return { x: 1 + 2 * ((digit - 1) % 3), y: Math.floor((digit - 1) / 3) };
-  if (digit >= 5) return { x: digit - 5, y: 1 };
-  return { x: digit <= 2 ? digit - 1 : digit, y: 0 };
+  if (plan.isRoomy) {
+    const columns = markColumns(plan.size);
+    return { x: 1 + 2 * ((digit - 1) % columns), y: Math.floor((digit - 1) / columns) };
+  }
+  // The middle of the upper line stays free.
+  const half = plan.digitColumn;
+  if (digit > 2 * half) return { x: digit - 1 - 2 * half, y: 1 };
+  return { x: digit <= half ? digit - 1 : digit, y: 0 };
 }
 
 /** Draws labels, rules, cells and signs. Later layers cover earlier ones: a sign beats a cursor's bar. */
 export function drawGrid(canvas: Canvas, plan: ScreenPlan, look: GridLook, options: GridOptions): void {
   drawLabels(canvas, plan, look);
-  drawRules(canvas, plan);
   for (const cell of look.cells) drawGround(canvas, plan, cell, options);
+  drawLines(canvas, plan, look);
   for (const cell of look.cells) if (cell.hasCursor) drawCursor(canvas, plan, cell);
-  drawBoxNames(canvas, plan, look);
+  drawHouseNames(canvas, plan, look);
   if (plan.name === 'tiny') {
     for (const cell of look.cells) drawTinyCell(canvas, plan, cell, options);
     return;
@@ -36,44 +42,54 @@ export function drawGrid(canvas: Canvas, plan: ScreenPlan, look: GridLook, optio
     else drawOpen(canvas, plan, cell, options, signs);
   }
   for (const cell of look.cells) {
-    if (plan.cellHeight === 3) drawRoomySigns(canvas, plan, cell);
+    if (plan.isRoomy) drawRoomySigns(canvas, plan, cell);
     else signs.draw(cell);
   }
 }
 
 function drawLabels(canvas: Canvas, plan: ScreenPlan, look: GridLook): void {
+  const label = (x: number, y: number, text: string, role: Role) => {
+    if (role === 'labelHouse') canvas.lay(x, y, text.length, 1, 'house');
+    canvas.text(x, y, text, role);
+  };
   look.columnLabels.forEach((role, column) => {
-    const x = plan.cellX(column) + plan.digitColumn - 1;
-    if (role === 'labelHouse') canvas.lay(x, 0, 2, 1, 'house');
-    canvas.text(x, 0, `c${column + 1}`, role);
+    const name = `c${column + 1}`;
+    // Three characters leave no blank before the next label where cells are three wide.
+    const text = name.length < plan.cellWidth ? name : String(column + 1);
+    label(plan.cellX(column) + plan.digitColumn - 1, 0, text, role);
   });
   look.rowLabels.forEach((role, row) => {
-    const y = plan.cellY(row) + plan.digitLine;
-    if (role === 'labelHouse') canvas.lay(0, y, 2, 1, 'house');
-    canvas.text(0, y, `r${row + 1}`, role);
+    label(0, plan.cellY(row) + plan.digitLine, `r${row + 1}`, role);
   });
 }
 
-function drawRules(canvas: Canvas, plan: ScreenPlan): void {
-  const bottom = plan.cellY(8) + plan.cellHeight - 1;
-  for (const x of plan.ruleColumns) {
-    for (let y = 1; y <= bottom; y += 1) canvas.put(x, y, '│', 'rule');
-  }
-  for (const y of plan.ruleRows) {
-    for (let x = plan.left; x <= plan.right; x += 1) {
-      canvas.put(x, y, plan.ruleColumns.includes(x) ? '┼' : '─', 'rule');
+/**
+ * ` b9 ` on the line above the box, or on the one below for boxes at the top; diagonals beside the ends that
+ * they have at the top. A house without such a place has no name here.
+ */
+function drawHouseNames(canvas: Canvas, plan: ScreenPlan, look: GridLook): void {
+  for (const { kind, name, role, cells } of look.named) {
+    const put = (x: number, y: number, text: string) => {
+      if (role === 'labelHouse') canvas.lay(x, y, text.length, 1, 'house');
+      canvas.text(x, y, text, role);
+    };
+    if (kind === 'diagonal') {
+      if (cells.includes(0)) put(0, 0, name);
+      else if (plan.name !== 'tiny') put(plan.right, 0, name);
+      continue;
     }
-  }
-}
-
-/** ` b9 ` on the rule above the box, or on the one below for the boxes of the first band. */
-function drawBoxNames(canvas: Canvas, plan: ScreenPlan, look: GridLook): void {
-  for (const { number, role } of look.boxes) {
-    const bandIndex = Math.floor((number - 1) / 3);
-    const y = plan.ruleRows[Math.max(0, bandIndex - 1)];
-    const middle = plan.cellX(((number - 1) % 3) * 3 + 1) + plan.digitColumn;
-    if (role === 'labelHouse') canvas.lay(middle - 2, y, 4, 1, 'house');
-    canvas.text(middle - 2, y, ` b${number} `, role);
+    const rowOf = (cell: number) => Math.floor(cell / look.size);
+    const top = rowOf(Math.min(...cells));
+    const bottom = rowOf(Math.max(...cells));
+    const above = top > 0 ? plan.gapY(top - 1) : null;
+    const below = bottom < look.size - 1 ? plan.gapY(bottom) : null;
+    const y = above ?? below;
+    if (y === null) continue;
+    const row = above === null ? bottom : top;
+    const columns = cells.filter((cell) => rowOf(cell) === row).map((cell) => cell % look.size);
+    const first = plan.cellX(Math.min(...columns));
+    const last = plan.cellX(Math.max(...columns)) + plan.cellWidth - 1;
+    put(Math.floor((first + last) / 2) - 2, y, ` ${name} `);
   }
 }
 
@@ -82,12 +98,22 @@ function drawGround(canvas: Canvas, plan: ScreenPlan, cell: CellLook, options: G
   const y = plan.cellY(cell.row);
   const ground = cell.ground === 'tile' && !plan.tiles ? 'plain' : cell.ground;
   if (ground !== 'plain') canvas.lay(x, y, plan.cellWidth, plan.cellHeight, ground);
+  if (cell.extraSign !== null && !options.tints) {
+    // Where no mark ever stands: beside a placed digit below it, else where the cursor stands.
+    const place = extraPlace(plan, cell);
+    canvas.put(x + place.x, y + place.y, cell.extraSign, 'houseSign');
+  }
   if (plan.name === 'tiny') return;
-  const crownX = plan.cellHeight === 3 ? x : x + plan.digitColumn;
+  const crownX = plan.isRoomy ? x : x + plan.digitColumn;
   if (cell.isBivalue) canvas.put(crownX, y + plan.digitLine, '"', 'foundMark');
   if (cell.inHouse && !options.tints && !cell.placed) {
     canvas.put(crownX, y + plan.digitLine, ':', 'houseSign');
   }
+}
+
+function extraPlace(plan: ScreenPlan, { placed }: CellLook): { readonly x: number; readonly y: number } {
+  if (plan.isRoomy || plan.name === 'tiny') return { x: 0, y: plan.digitLine };
+  return { x: plan.digitColumn, y: placed ? 1 : 0 };
 }
 
 function drawCursor(canvas: Canvas, plan: ScreenPlan, cell: CellLook): void {
@@ -106,7 +132,7 @@ function drawPlaced(canvas: Canvas, plan: ScreenPlan, cell: CellLook, options: G
   const x = plan.cellX(cell.column);
   const y = plan.cellY(cell.row);
   const signY = y + plan.digitLine;
-  if (plan.cellHeight === 3 && options.digits === 'large' && !options.ascii) {
+  if (plan.isRoomy && plan.size <= 9 && options.digits === 'large' && !options.ascii) {
     const role: Role = placed.role === 'ink' ? 'inkLarge' : placed.role;
     largeDigit(placed.digit, placed.kind).forEach((line, index) => {
       canvas.text(x + 2, y + index, line, role);

@@ -23,7 +23,8 @@ export type DrawOptions = GridOptions;
  * `rows - 1` lines. The typed line's text is drawn as well; a terminal may lay its own input over it.
  */
 export function draw(app: App, options: DrawOptions): Screen {
-  const plan = planScreen(app.size);
+  const { layout } = app.sheet.state;
+  const plan = planScreen(app.size, layout);
   const convert = options.ascii ? toAscii : undefined;
   if (!plan) return drawTooSmall(app, convert);
   const canvas = new Canvas(plan.width, plan.height);
@@ -37,12 +38,11 @@ export function draw(app: App, options: DrawOptions): Screen {
     return canvas.finish(atAGlance ? null : listCursor(plan, app), convert);
   }
   const scene = sceneOf(app);
-  const shown =
-    app.mode.kind === 'paste' ? previewScene(app.sheet.state.layout, app.mode.grids[app.mode.index]) : scene;
+  const shown = app.mode.kind === 'paste' ? previewScene(layout, app.mode.grids[app.mode.index]) : scene;
   drawGrid(canvas, plan, lookAt(shown), options);
-  if (app.mode.kind !== 'paste') drawPicked(canvas, plan, app.sheet.state.layout.size, app.picked);
+  if (app.mode.kind !== 'paste') drawPicked(canvas, plan, layout.size, app.picked);
   const { panel } = plan;
-  const isWide = panel !== null && plan.name !== 'tiny';
+  const isWide = plan.isPanelWide;
   const oneLine = app.message.length === 1 && app.message[0].length <= plan.textWidth;
   const long = app.message.length > 0 && (!oneLine || app.mode.kind === 'typed');
   if (panel && isWide) drawPanel(canvas, panel, panelLines(app, panel.width, long), app.page);
@@ -55,7 +55,8 @@ export function draw(app: App, options: DrawOptions): Screen {
 function drawTooSmall(app: App, convert: ((char: string) => string) | undefined): Screen {
   const { columns, rows } = app.size;
   const canvas = new Canvas(Math.max(1, columns), 1);
-  const least = `${leastSize.columns} x ${leastSize.rows}`;
+  const needed = leastSize(app.sheet.state.layout);
+  const least = `${needed.columns} x ${needed.rows}`;
   const here = `${columns} x ${rows}`;
   const words = [
     `inkling needs ${least}; this is ${here}.`,
@@ -208,7 +209,7 @@ function cursorPlace(plan: ScreenPlan, app: App): Screen['cursor'] {
   const row = Math.floor(app.cursor / size);
   // Where no mark stands: in the crown, or in the roomy cell's empty first column.
   return {
-    x: plan.cellX(app.cursor % size) + (plan.cellHeight === 3 ? 0 : plan.digitColumn),
+    x: plan.cellX(app.cursor % size) + (plan.isRoomy ? 0 : plan.digitColumn),
     y: plan.cellY(row) + plan.digitLine,
   };
 }

@@ -1,11 +1,20 @@
 import { factParts } from '../argument/fact.ts';
 import { countDigits, digitsIn, maskOf } from '../grid/candidates.ts';
-import { type Candidate, type Cell, cellOf, type Digit, digitOf, type House } from '../grid/layout.ts';
+import {
+  type Candidate,
+  type Cell,
+  cellOf,
+  type Digit,
+  digitOf,
+  type House,
+  type Layout,
+} from '../grid/layout.ts';
 import { digitName } from '../grid/names.ts';
 import { Position } from '../grid/position.ts';
 import type { Drawing, DrawnCandidate } from '../hint/rung.ts';
 import { liveNote, liveSpots, liveTags, pendingFacts, placedAt, positionOf } from '../sheet/marks.ts';
 import type { SheetState, Slip } from '../sheet/state.ts';
+import { regionShades } from './region-shades.ts';
 import type { Ground, Role } from './screen.ts';
 import { tagRole } from './tags.ts';
 
@@ -57,15 +66,27 @@ export interface CellLook {
   readonly hasCursor: boolean;
   readonly inHouse: boolean;
   readonly isBivalue: boolean;
+  /** What tells that the cell lies on a diagonal or in an extra house, where no tint does; null elsewhere. */
+  readonly extraSign: string | null;
+}
+
+/** A house with its name, where that is shown. */
+export interface NamedHouse {
+  readonly kind: House['kind'];
+  readonly name: string;
+  readonly role: Role;
+  readonly cells: readonly Cell[];
 }
 
 export interface GridLook {
   readonly size: number;
+  /** For each cell the number of its box, from 0. */
+  readonly boxOf: readonly number[];
   readonly cells: readonly CellLook[];
   readonly rowLabels: readonly Role[];
   readonly columnLabels: readonly Role[];
-  /** Boxes whose names are shown, by number from 1. */
-  readonly boxes: readonly { readonly number: number; readonly role: Role }[];
+  /** Boxes, diagonals and extra houses whose names are shown. */
+  readonly named: readonly NamedHouse[];
 }
 
 /** The chip of a fact's letter. */
@@ -136,6 +157,18 @@ function spotLooks(state: SheetState) {
     }
   }
   return looks;
+}
+
+/** How cells on diagonals and in extra houses are marked: along their diagonal, or with a plus. */
+function extraSignsOf({ houses, size }: Layout): ReadonlyMap<Cell, string> {
+  const signs = new Map<Cell, string>();
+  for (const { kind, cells } of houses) {
+    if (kind === 'extra') for (const cell of cells) signs.set(cell, '+');
+    if (kind !== 'diagonal') continue;
+    const char = cells.includes(size - 1) ? '/' : '\\';
+    for (const cell of cells) signs.set(cell, signs.has(cell) ? 'x' : char);
+  }
+  return signs;
 }
 
 /** Turns a scene into what stands where, size of the screen and colours aside. */
@@ -215,20 +248,25 @@ export function lookAt(scene: GridScene): GridLook {
     return null;
   };
 
+  const extraSigns = extraSignsOf(layout);
+  const shades = regionShades(layout);
   const cells = Array.from({ length: layout.cellCount }, (_, cell): CellLook => {
     const row = Math.floor(cell / size);
     const column = cell % size;
-    const even = (row + column) % 2 === 0;
+    const shade = shades?.[layout.boxOf[cell]] ?? ((row + column) % 2 === 0 ? 'tile' : 'plain');
     const digit = placedAt(state, cell);
     const hasCursor = scene.cursor === cell;
     const inHouse = house?.cells.includes(cell) ?? false;
+    const extraSign = extraSigns.get(cell) ?? null;
+    const ground = extraSign !== null ? 'extra' : shade;
     const base = {
       cell,
       row,
       column,
       hasCursor,
       inHouse,
-      ground: hasCursor ? 'cursor' : inHouse ? 'house' : even ? 'tile' : 'plain',
+      extraSign,
+      ground: hasCursor ? 'cursor' : inHouse ? 'house' : ground,
     } as const;
     if (digit !== 0) {
       const kind = state.givens[cell] !== 0 ? 'given' : 'ink';
@@ -241,7 +279,7 @@ export function lookAt(scene: GridScene): GridLook {
     }
     const empty = nothingLeft.has(cell);
     const digits = digitsIn(layout.allDigits);
-    const marks = empty ? [] : digits.flatMap((d) => markLook(cell, d, even) ?? []);
+    const marks = empty ? [] : digits.flatMap((d) => markLook(cell, d, shade === 'tile') ?? []);
     const isBivalue = !drawing && scene.bivalue.has(cell);
     return { ...base, placed: null, nothingLeft: empty, marks, isBivalue };
   });
@@ -261,12 +299,13 @@ export function lookAt(scene: GridScene): GridLook {
   const cursorColumn = scene.cursor === null ? -1 : scene.cursor % size;
   return {
     size,
+    boxOf: layout.boxOf,
     cells,
     rowLabels: labels('row', cursorRow),
     columnLabels: labels('column', cursorColumn),
-    boxes: layout.houses
-      .filter((each) => each.kind === 'box')
-      .map((each) => ({ number: each.number, role: labelRole(each.index, false) }))
+    named: layout.houses
+      .filter(({ kind }) => kind !== 'row' && kind !== 'column')
+      .map(({ index, kind, name, cells: own }) => ({ kind, name, cells: own, role: labelRole(index, false) }))
       .filter(({ role }) => role !== 'label'),
   };
 }

@@ -37,7 +37,7 @@ export type Role =
   | 'houseSign';
 
 /** What a character stands on. A role with a background of its own covers it. */
-export type Ground = 'plain' | 'tile' | 'cursor' | 'house';
+export type Ground = 'plain' | 'tile' | 'extra' | 'cursor' | 'house';
 
 /** One character of the screen. Always one column wide. */
 export interface Glyph {
@@ -181,6 +181,15 @@ const asciiOf: Readonly<Record<string, string>> = {
   '─': '-',
   '│': '|',
   '┼': '+',
+  '├': '+',
+  '┤': '+',
+  '┬': '+',
+  '┴': '+',
+  '┌': '+',
+  '┐': '+',
+  '└': '+',
+  '┘': '+',
+  '▁': '_',
   '×': 'x',
   '·': '.',
   '▐': '[',

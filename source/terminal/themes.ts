@@ -153,6 +153,7 @@ export const tints: Readonly<
   Record<Exclude<Ground, 'plain'>, { readonly rgb: Pair<string>; readonly index: Pair<number> }>
 > = {
   tile: { rgb: ['#151515', '#F4F4F2'], index: [233, 255] },
+  extra: { rgb: ['#201B29', '#EFE9F5'], index: [235, 254] },
   cursor: { rgb: ['#2B2B2B', '#E6E6E6'], index: [236, 253] },
   house: { rgb: ['#16283D', '#DCEBFA'], index: [17, 189] },
 };

@@ -47,7 +47,7 @@ function colours(sgr: string, background: 'dark' | 'light'): { fore: string; bac
 }
 
 const roles = Object.keys(looks) as Role[];
-const grounds: readonly Ground[] = ['plain', 'tile', 'cursor', 'house'];
+const grounds: readonly Ground[] = ['plain', 'tile', 'extra', 'cursor', 'house'];
 /** Lines and dots carry no text: 3 is enough for them (WCAG 2.1, 1.4.11). */
 const faint: ReadonlySet<Role> = new Set(['rule', 'struck']);
 
@@ -108,7 +108,7 @@ test('the contrasts that the study measured come out the same', () => {
   expect(chip('factC')).toBeCloseTo(6.9, 1);
   expect(chip('placement')).toBeCloseTo(8.0, 1);
   expect(chip('overlooked')).toBeCloseTo(15.9, 1);
-  expect(Object.keys(tints)).toEqual(['tile', 'cursor', 'house']);
+  expect(Object.keys(tints)).toEqual(['tile', 'extra', 'cursor', 'house']);
 });
 
 describe('without colours', () => {

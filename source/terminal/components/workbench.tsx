@@ -24,7 +24,7 @@ export function Workbench({ store, theme, ascii, digits, placeCursor }: Workbenc
   useInsertionEffect(() => {
     if (!typed) placeCursor?.(screen.cursor);
   }, [placeCursor, screen, typed]);
-  const plan = planScreen(app.size);
+  const plan = planScreen(app.size, app.sheet.state.layout);
   const y = plan?.messageY ?? 0;
   const onCursor = useCallback((x: number) => placeCursor?.({ x, y }), [placeCursor, y]);
   if (!plan || !typed) return <ScreenRows screen={screen} theme={theme} />;
