@@ -48,7 +48,7 @@ export async function findLayout(asked: string, packageRoot: URL): Promise<Layou
 const headLimit = 4096;
 
 /** The name in a remark `# layout: NAME` above all else than remarks and blank lines; null where there is none. */
-function layoutSaid(head: string): string | null {
+export function layoutSaid(head: string): string | null {
   for (const line of splitLines(withoutMark(head))) {
     if (/^\s*$/.test(line)) continue;
     const [, remark] = /^\s*#(.*)$/.exec(line) ?? [];

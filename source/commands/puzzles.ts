@@ -1,5 +1,7 @@
-import { readdirSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { plain } from '../grid/layout.ts';
+import { layoutSaid } from './layouts.ts';
 
 /** The puzzles that come with the program, as paths, in the order of their names. Empty where they are gone. */
 export function shippedPuzzles(packageRoot: URL): string[] {
@@ -12,4 +14,10 @@ export function shippedPuzzles(packageRoot: URL): string[] {
   } catch {
     return [];
   }
+}
+
+/** The first puzzle that comes with the program for a layout; null where there is none. */
+export function shippedPuzzle(packageRoot: URL, layout: string = plain.name): string | null {
+  const isOn = (path: string) => (layoutSaid(readFileSync(path, 'utf8')) ?? plain.name) === layout;
+  return shippedPuzzles(packageRoot).find(isOn) ?? null;
 }

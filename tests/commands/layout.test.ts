@@ -191,13 +191,6 @@ describe('other layouts on the command line', () => {
     expect(two.code).toBe(0);
   });
 
-  test('the workbench says plainly that it draws the plain layout alone', async () => {
-    const { code, stdout, stderr } = await inkling(['--layout', '6x6']);
-    expect([code, stdout]).toEqual([2, '']);
-    expect(stderr).toContain("the workbench can not draw the layout '6x6'");
-    expect(stderr).toContain('check, hint, convert and make take every layout');
-  });
-
   test.each([
     [['check', '--layout', '6X', essayGrid], "--layout does not know '6X'", '6x6'],
     [['check', '--layout', 'wrong.txt', essayGrid], 'wrong.txt:2:1: found "2x3"', 'inkling help check'],
