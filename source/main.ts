@@ -1,4 +1,3 @@
-#!/usr/bin/env node
 import { readFileSync } from 'node:fs';
 import type { Surroundings } from './commands/command.ts';
 import { complain } from './commands/complain.ts';
@@ -50,11 +49,16 @@ async function main(argv: readonly string[]): Promise<ExitCode> {
   }
 }
 
-try {
-  const code = await main(process.argv.slice(2));
-  process.exitCode = surroundings.results.closed ? exitCodes.pipeClosed : code;
-} catch (error) {
-  for (const line of sayMistake(internalError(error))) await surroundings.notices.line(line);
-  if (process.env.DEBUG && error instanceof Error) await surroundings.notices.line(error.stack ?? '');
-  process.exitCode = exitCodes.usage;
+/** Never rejects. */
+async function runProgram(): Promise<void> {
+  try {
+    const code = await main(process.argv.slice(2));
+    process.exitCode = surroundings.results.closed ? exitCodes.pipeClosed : code;
+  } catch (error) {
+    for (const line of sayMistake(internalError(error))) await surroundings.notices.line(line);
+    if (process.env.DEBUG && error instanceof Error) await surroundings.notices.line(error.stack ?? '');
+    process.exitCode = exitCodes.usage;
+  }
 }
+
+void runProgram();

@@ -74,15 +74,40 @@ class RowDrawer {
 
   #differs(x: number): boolean {
     const at = this.#start + x;
-    return (
-      this.#before.graphemes[at] !== this.#after.graphemes[at] ||
-      this.#before.styles[at] !== this.#after.styles[at]
-    );
+    const grapheme = this.#after.graphemes[at]!;
+    if (this.#before.graphemes[at] !== grapheme) return true;
+    const before = this.#before.styles[at]!;
+    const after = this.#after.styles[at]!;
+    if (before === after) return false;
+    return grapheme !== ' ' || this.#table.onBlank(before) !== this.#table.onBlank(after);
+  }
+
+  /**
+   * The style in which a cell is written. A blank takes any that shows the same: the pen's own, else that of
+   * the next sign, which needs it anyway.
+   */
+  #styleFor(pen: Pen, x: number): number {
+    const style = this.#styleAt(x);
+    if (!this.#isSpace(x)) return style;
+    const shown = this.#table.onBlank(style);
+    if (this.#table.onBlank(pen.style) === shown) return pen.style;
+    let next = x + 1;
+    while (next < this.#after.columns && this.#isSpace(next)) next++;
+    const wanted = next < this.#after.columns ? this.#styleAt(next) : shown;
+    return this.#table.onBlank(wanted) === shown ? wanted : shown;
+  }
+
+  #styleAt(x: number): number {
+    return this.#after.styles[this.#start + x]!;
+  }
+
+  #isSpace(x: number): boolean {
+    return this.#after.graphemes[this.#start + x] === ' ';
   }
 
   #isBlank(x: number): boolean {
     const at = this.#start + x;
-    return this.#after.graphemes[at] === ' ' && this.#after.styles[at] === 0;
+    return this.#after.graphemes[at] === ' ' && this.#table.onBlank(this.#after.styles[at]!) === 0;
   }
 
   /** How many columns the grapheme at `x` takes. */
@@ -98,10 +123,11 @@ class RowDrawer {
       const width = this.#width(x);
       if (this.#differs(x) || (width === 2 && this.#differs(x + 1))) {
         const jump = moveTo(pen, { x, y: this.#y }, this.#after.rows);
-        const jumped = jump + this.#table.between(pen.style, this.#after.styles[this.#start + x]!);
-        const filled = this.#fill(pen, x);
+        const style = this.#styleFor(pen, x);
+        const jumped = jump + this.#table.between(pen.style, style);
+        const filled = this.#fill(pen, x, style);
         const way = filled !== undefined && byteLength(filled) < jumped.length ? filled : jumped;
-        const written = this.#write({ x, y: this.#y, style: this.#after.styles[this.#start + x]! }, x);
+        const written = this.#write({ x, y: this.#y, style }, x);
         bytes += way + written.bytes;
         pen = written.pen;
       }
@@ -110,8 +136,8 @@ class RowDrawer {
     return { bytes, pen };
   }
 
-  /** Writes over the unchanged cells between the pen and `x`, up to the style of `x`; undefined if too far. */
-  #fill(pen: Pen, x: number): string | undefined {
+  /** Writes over the unchanged cells between the pen and `x`, up to a style; undefined if too far. */
+  #fill(pen: Pen, x: number, style: number): string | undefined {
     if (pen.y !== this.#y || pen.x < 0 || pen.x >= x || x - pen.x > longestGap) return undefined;
     let bytes = '';
     let at: Pen = pen;
@@ -122,13 +148,13 @@ class RowDrawer {
       bytes += written.bytes;
       at = written.pen;
     }
-    return bytes + this.#table.between(at.style, this.#after.styles[this.#start + x]!);
+    return bytes + this.#table.between(at.style, style);
   }
 
   /** Writes one cell where the pen stands. */
   #write(pen: Pen, x: number): Drawn {
     const grapheme = this.#after.graphemes[this.#start + x]!;
-    const style = this.#after.styles[this.#start + x]!;
+    const style = this.#styleFor(pen, x);
     const next = isUncertain(grapheme) ? -1 : x + this.#width(x);
     const bytes = this.#table.between(pen.style, style) + grapheme;
     return { bytes, pen: { x: next, y: this.#y, style } };

@@ -1,5 +1,13 @@
 import { Writable } from 'node:stream';
-import { blankFrame, type CellPlace, type Frame, readInkWrite } from './frame.ts';
+import {
+  blankFrame,
+  type CellPlace,
+  type Frame,
+  fitFrame,
+  isBlankRow,
+  readInkWrite,
+  withRow,
+} from './frame.ts';
 import { drawChanges, moveTo, type Pen } from './frame-changes.ts';
 import { StyleTable } from './sgr.ts';
 
@@ -8,6 +16,15 @@ export interface FrameStreamOptions {
   readonly rows: number;
   /** Takes each update whole, in one call. */
   readonly write: (bytes: string) => void;
+}
+
+/**
+ * A screen that is painted without Ink, cell by cell, in style numbers of the stream (`styleOf`). One row can
+ * be left to Ink: there Ink's frame shows, as soon as it has anything in that row.
+ */
+export interface Layer {
+  readonly frame: Frame;
+  readonly inkRow?: number | undefined;
 }
 
 const beginUpdate = '\x1b[?2026h';
@@ -23,8 +40,9 @@ const unknownPen: Pen = { x: -1, y: 0, style: 0 };
  * Changes are gathered until the current task has ended, then written once: a frame and a cursor placed
  * beside it, or ten frames in one task, make one update.
  *
- * The first frame can be painted before Ink is loaded with `paint`; when Ink then brings the same frame,
- * nothing is written.
+ * What costs Ink much is laid under it with `showLayer`, cells instead of styled text; so the first frame can
+ * be on the screen before Ink is loaded. `paint` does the same with a frame of styled lines; when Ink then
+ * brings the same frame, nothing is written.
  */
 export class FrameStream extends Writable {
   /** For Ink: not a terminal, and no frame is too tall. The true height is `height`. */
@@ -38,9 +56,12 @@ export class FrameStream extends Writable {
   #shown: Frame | undefined;
   #pen: Pen = unknownPen;
   #cursorShown: boolean | undefined;
-  /** The last frame as it came, for drawing it anew at another size. */
+  /** Ink's last frame as it came, for drawing it anew at another size. */
   #source = '';
-  #next: Frame;
+  #ink: Frame;
+  #layer: Layer | undefined;
+  /** What is to stand on the screen; undefined when it is still to be put together. */
+  #next: Frame | undefined;
   #lines = 0;
   #inkCursor: CellPlace | undefined;
   #placedCursor: CellPlace | undefined;
@@ -53,7 +74,7 @@ export class FrameStream extends Writable {
     this.columns = Math.max(1, options.columns);
     this.#height = Math.max(1, options.rows);
     this.#send = options.write;
-    this.#next = blankFrame(this.columns, this.#height);
+    this.#ink = blankFrame(this.columns, this.#height);
   }
 
   /** The true number of rows. */
@@ -64,6 +85,18 @@ export class FrameStream extends Writable {
   /** How many bytes have been sent so far. */
   get bytesSent(): number {
     return this.#bytes;
+  }
+
+  /** The number of the style that these SGR parameters make, for the cells of a layer. */
+  styleOf(parameters: string): number {
+    return this.#table.apply(0, parameters);
+  }
+
+  /** Shows a layer until the next; undefined for Ink's frame alone. The frame must not change afterwards. */
+  showLayer(layer: Layer | undefined): void {
+    this.#layer = layer;
+    this.#next = undefined;
+    this.#schedule();
   }
 
   /** Shows a frame of styled lines (text, SGR and newlines) without Ink. */
@@ -85,7 +118,8 @@ export class FrameStream extends Writable {
   resize(columns: number, rows: number): void {
     this.columns = Math.max(1, columns);
     this.#height = Math.max(1, rows);
-    this.#next = this.#read(this.#source).frame ?? blankFrame(this.columns, this.#height);
+    this.#ink = this.#read(this.#source).frame ?? blankFrame(this.columns, this.#height);
+    this.#next = undefined;
     this.repaint();
     this.emit('resize');
   }
@@ -137,7 +171,8 @@ export class FrameStream extends Writable {
   #take(text: string): void {
     const { frame, lines, cursor } = this.#read(text);
     if (frame) {
-      this.#next = frame;
+      this.#ink = frame;
+      this.#next = undefined;
       this.#lines = lines;
       this.#source = text;
     }
@@ -153,6 +188,14 @@ export class FrameStream extends Writable {
     });
   }
 
+  #compose(): Frame {
+    if (!this.#layer) return this.#ink;
+    const { frame, inkRow } = this.#layer;
+    const fitted = fitFrame(frame, this.columns, this.#height);
+    if (inkRow === undefined || isBlankRow(this.#ink, inkRow)) return fitted;
+    return withRow(fitted, this.#ink, inkRow);
+  }
+
   #update(): { bytes: string; cells: boolean } {
     let bytes = '';
     if (!this.#shown) {
@@ -160,6 +203,7 @@ export class FrameStream extends Writable {
       this.#shown = blankFrame(this.columns, this.#height);
       this.#pen = { x: 0, y: 0, style: 0 };
     }
+    this.#next ??= this.#compose();
     if (this.#shown !== this.#next) {
       const drawn = drawChanges(this.#shown, this.#next, this.#table, this.#pen);
       bytes += drawn.bytes;

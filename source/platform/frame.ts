@@ -32,6 +32,40 @@ export function blankFrame(columns: number, rows: number): Frame {
   return { columns, rows, graphemes: new Array<string>(size).fill(' '), styles: new Uint32Array(size) };
 }
 
+/** The frame cut to a size, or filled up to it with blanks. */
+export function fitFrame(frame: Frame, columns: number, rows: number): Frame {
+  if (frame.columns === columns && frame.rows === rows) return frame;
+  const fitted = blankFrame(columns, rows);
+  for (let y = 0; y < Math.min(rows, frame.rows); y++) {
+    for (let x = 0; x < Math.min(columns, frame.columns); x++) {
+      fitted.graphemes[y * columns + x] = frame.graphemes[y * frame.columns + x]!;
+      fitted.styles[y * columns + x] = frame.styles[y * frame.columns + x]!;
+    }
+  }
+  return fitted;
+}
+
+/** Whether nothing stands in a row; one outside the frame is blank. */
+export function isBlankRow({ columns, rows, graphemes, styles }: Frame, y: number): boolean {
+  if (y >= rows) return true;
+  for (let at = y * columns; at < (y + 1) * columns; at++) {
+    if (graphemes[at] !== ' ' || styles[at] !== 0) return false;
+  }
+  return true;
+}
+
+/** The frame with one row of another of the same size. */
+export function withRow(frame: Frame, other: Frame, y: number): Frame {
+  const { columns } = frame;
+  const graphemes = [...frame.graphemes];
+  const styles = frame.styles.slice();
+  for (let at = y * columns; at < (y + 1) * columns; at++) {
+    graphemes[at] = other.graphemes[at]!;
+    styles[at] = other.styles[at]!;
+  }
+  return { ...frame, graphemes, styles };
+}
+
 /** Characters of one column that join with nothing: ASCII, Latin, punctuation, arrows, lines, symbols. */
 const isSimple = (code: number): boolean =>
   (code >= 0x20 && code < 0x7f) ||

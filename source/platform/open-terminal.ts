@@ -1,7 +1,7 @@
 import { openSync } from 'node:fs';
 import { ReadStream } from 'node:tty';
 import type { CellPlace } from './frame.ts';
-import { FrameStream } from './frame-stream.ts';
+import { FrameStream, type Layer } from './frame-stream.ts';
 import { holdOutput } from './held-output.ts';
 import { KeyStream } from './key-stream.ts';
 import { type ExitHook, TerminalGuard } from './terminal-guard.ts';
@@ -13,7 +13,7 @@ import { type ExitHook, TerminalGuard } from './terminal-guard.ts';
  *   const can = decideCapabilities({ env, flags, isTTY: { keys: keyDevice !== undefined, ... } });
  *   if (can.obstacle) ...                                    // one line on stderr, exit 2
  *   const terminal = openTerminal({ keyDevice, stdout: process.stdout, escapeWaitMs: can.escapeWaitMs });
- *   terminal.paint(firstFrame);                              // on the screen before Ink is loaded
+ *   terminal.showLayer({ frame: firstFrame });               // on the screen before Ink is loaded
  *   const { render } = await import('ink');
  *   const app = render(<Workbench terminal={terminal} />, terminal.ink);
  *   app.waitUntilExit().then(() => terminal.close(), (error) => terminal.crash(error));
@@ -67,6 +67,10 @@ export interface OpenedTerminal {
   onResize(listener: (size: TerminalSize) => void): () => void;
   /** Shows lines of text and SGR without Ink. */
   paint(frame: string): void;
+  /** Lays a painted screen under Ink's frame; see FrameStream. */
+  showLayer(layer: Layer): void;
+  /** The number of the style that these SGR parameters make, for the cells of a layer. */
+  styleOf(parameters: string): number;
   placeCursor(at: CellPlace | undefined): void;
   /** Draws everything anew. */
   redraw(): void;
@@ -167,6 +171,8 @@ export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
       return () => sizeListeners.delete(listener);
     },
     paint: (frame) => frames.paint(frame),
+    showLayer: (layer) => frames.showLayer(layer),
+    styleOf: (parameters) => frames.styleOf(parameters),
     placeCursor: (at) => frames.placeCursor(at),
     redraw: () => frames.repaint(),
     setMouse: (on) => guard.setMouse(on),

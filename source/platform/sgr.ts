@@ -143,6 +143,14 @@ export function renditionBetween(from: Style, to: Style): string {
   return change.length <= anew.length ? change : anew;
 }
 
+/** Attributes that show on a blank. */
+const lines = attributes.underline | attributes.inverse | attributes.strike | attributes.overline;
+
+function blankStyle(style: Style): Style {
+  if (style.attributes & lines) return style;
+  return { ...plainStyle, background: style.background };
+}
+
 /**
  * Styles by number, so that cells compare and copy cheaply; number 0 is the plain style. Grows with the
  * distinct styles that a program uses, a few dozen.
@@ -151,6 +159,7 @@ export class StyleTable {
   readonly #styles: Style[] = [plainStyle];
   readonly #numbers = new Map<string, number>([[this.#key(plainStyle), 0]]);
   readonly #applied = new Map<string, number>();
+  readonly #onBlank: number[] = [];
   readonly #between = new Map<string, string>();
 
   /** The number of the style after `CSI parameters m` in the style with this number. */
@@ -160,6 +169,16 @@ export class StyleTable {
     if (number === undefined) {
       number = this.#number(applyRendition(this.#styles[style]!, parameters));
       this.#applied.set(key, number);
+    }
+    return number;
+  }
+
+  /** The style of which a blank in this style shows: no colour of letters where no line is drawn. */
+  onBlank(style: number): number {
+    let number = this.#onBlank[style];
+    if (number === undefined) {
+      number = this.#number(blankStyle(this.#styles[style]!));
+      this.#onBlank[style] = number;
     }
     return number;
   }

@@ -49,7 +49,10 @@ export function draw(app: App, options: DrawOptions): Screen {
   else if (panel) drawTinyPanel(canvas, panel.x, app);
   drawMessage(canvas, plan, app, isWide);
   drawFooter(canvas, plan, app, isWide);
-  return canvas.finish(cursorPlace(plan, app), convert);
+  const screen = canvas.finish(cursorPlace(plan, app), convert);
+  return app.mode.kind === 'typed'
+    ? { ...screen, typedLine: { y: plan.messageY, ...typedLinePlace(plan) } }
+    : screen;
 }
 
 function drawTooSmall(app: App, convert: ((char: string) => string) | undefined): Screen {
@@ -127,7 +130,7 @@ function drawTinyPanel(canvas: Canvas, x: number, app: App): void {
 }
 
 /** Where the typed line's prompt stands, and how many columns its text has, the cursor behind it included. */
-export function typedLinePlace(plan: ScreenPlan): { readonly x: number; readonly room: number } {
+function typedLinePlace(plan: ScreenPlan): { readonly x: number; readonly room: number } {
   const x = Math.max(0, plan.textX - 2);
   return { x, room: plan.width - x - 3 };
 }

@@ -1,12 +1,14 @@
 import { type KeyEvent, keyChord, type TerminalEvent } from '../platform/key-event.ts';
 import type { Disposition } from '../platform/key-stream.ts';
 import type { Sheet } from '../sheet/state.ts';
-import { keyModeOf, openApp } from './app-state.ts';
+import { type App, keyModeOf, openApp } from './app-state.ts';
 import { draw } from './draw.ts';
-import { screenText } from './row-text.ts';
+import { LayerPainter } from './layer.ts';
+import type { Screen } from './screen.ts';
 import type { Services } from './services.ts';
+import { type ThemeName, themeOptions } from './settings.ts';
 import { Store } from './store.ts';
-import { makeTheme, type ThemeOptions } from './themes.ts';
+import { makeTheme, type Theme, type ThemeOptions } from './themes.ts';
 import type { WorkbenchTerminal } from './workbench-terminal.ts';
 
 export interface WorkbenchOptions {
@@ -27,7 +29,6 @@ export interface WorkbenchOptions {
  */
 export async function runWorkbench(options: WorkbenchOptions): Promise<number> {
   const { terminal, sheet, services, ascii = false, digits = 'large' } = options;
-  const theme = makeTheme(options.theme);
   let end: (code: number) => void = () => {};
   const ended = new Promise<number>((resolve) => {
     end = resolve;
@@ -37,14 +38,31 @@ export async function runWorkbench(options: WorkbenchOptions): Promise<number> {
     suspend: terminal.suspend,
     redraw: terminal.redraw,
   });
-  const first = draw(store.app(), { ascii, digits, tints: theme.tints });
-  terminal.paint(screenText(first, theme));
-  terminal.placeCursor(first.cursor ?? undefined);
+  const themes = new Map<ThemeName, Theme>();
+  const themeOf = ({ settings }: App): Theme => {
+    const theme = themes.get(settings.theme) ?? makeTheme(themeOptions(settings.theme, options.theme));
+    themes.set(settings.theme, theme);
+    return theme;
+  };
+  const drawApp = (app: App) => draw(app, { ascii, digits, tints: themeOf(app).tints });
+  const painter = new LayerPainter(terminal.styleOf);
+  const paint = (screen: Screen, theme: Theme, inkRow?: number) => {
+    terminal.showLayer({ frame: painter.paint(screen, theme), inkRow });
+  };
+  const show = () => {
+    const screen = drawApp(store.app());
+    paint(screen, themeOf(store.app()));
+    terminal.placeCursor(screen.cursor ?? undefined);
+  };
+  show();
+  // Until the components are there, which takes a moment, each change is shown from here.
+  const stopShowing = store.subscribe(show);
 
   const stopKeys = terminal.keys.subscribe((event) => handle(store, event));
   const stopSizes = terminal.onResize((size) => store.send({ kind: 'resize', size }));
   const { mountWorkbench } = await import('./components/mount.tsx');
-  const mounted = mountWorkbench(terminal, { store, theme, ascii, digits });
+  const mounted = await mountWorkbench(terminal, { store, draw: drawApp, themeOf, paint });
+  stopShowing();
   try {
     return await Promise.race([ended, mounted.failed]);
   } finally {

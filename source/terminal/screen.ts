@@ -53,6 +53,8 @@ export interface Screen {
   readonly rows: readonly (readonly Glyph[])[];
   /** Where the terminal's own cursor belongs: on the selected cell; null where there is none. */
   readonly cursor: { readonly x: number; readonly y: number } | null;
+  /** While a line is typed: where its prompt stands, and how many columns its text and the cursor have. */
+  readonly typedLine?: { readonly x: number; readonly y: number; readonly room: number };
 }
 
 const blank: Glyph = { char: ' ', role: 'text', ground: 'plain' };
@@ -134,13 +136,16 @@ const blankRoles: ReadonlySet<Role> = new Set<Role>([
   'houseSign',
 ]);
 
+/** Whether a glyph is a blank that shows nothing but its ground. */
+export const isPlainBlank = (glyph: Glyph): boolean => glyph.char === ' ' && blankRoles.has(glyph.role);
+
 /**
  * A row as runs, without the blanks at its end that nothing can be seen of. Plain blanks go with a neighbour
  * on the same ground, so that a row takes few changes of look.
  */
 export function runsOf(row: readonly Glyph[]): Run[] {
   let end = row.length;
-  while (end > 0 && row[end - 1].char === ' ' && row[end - 1].ground === 'plain' && isPlain(row[end - 1])) {
+  while (end > 0 && row[end - 1].ground === 'plain' && isPlainBlank(row[end - 1])) {
     end -= 1;
   }
   const runs: { text: string; role: Role; ground: Ground }[] = [];
@@ -150,7 +155,7 @@ export function runsOf(row: readonly Glyph[]): Run[] {
     const joins =
       last !== undefined &&
       last.ground === ground &&
-      (last.role === role || (char === ' ' && isPlain(glyph) && blankRoles.has(last.role)));
+      (last.role === role || (isPlainBlank(glyph) && blankRoles.has(last.role)));
     if (joins) last.text += char;
     else if (
       last &&
@@ -165,8 +170,6 @@ export function runsOf(row: readonly Glyph[]): Run[] {
   }
   return runs;
 }
-
-const isPlain = (glyph: Glyph): boolean => blankRoles.has(glyph.role);
 
 /** The characters alone, without trailing blanks: for tests and for reading aloud. */
 export const plainRows = (screen: Screen): string[] =>

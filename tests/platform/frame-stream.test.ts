@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { blankFrame } from '../../source/platform/frame.ts';
 import { FrameStream } from '../../source/platform/frame-stream.ts';
-import { Screen } from '../pty/screen.ts';
+import { Screen, visible } from '../pty/screen.ts';
 import { leastBytes, penAfter } from './least-bytes.ts';
 import { changedLines, randomLine, seededRandom } from './random-frames.ts';
 
@@ -50,7 +51,7 @@ describe('the emulator is the judge', () => {
         frames.write(`${inkErase(round === 0 ? 0 : rows + 1)}${lines.join('\n')}\n`);
         await settled();
         const plain = await printed(lines, columns, rows);
-        expect(screen.picture().cells, `round ${round}, seed ${seed}`).toEqual(plain.picture().cells);
+        expect(screen.visibleCells(), `round ${round}, seed ${seed}`).toEqual(plain.visibleCells());
         lines = changedLines(lines, columns, random);
       }
       for (const update of updates) expect(update).toMatch(/^\x1b\[\?2026h.*\x1b\[\?2026l$/s);
@@ -70,7 +71,9 @@ describe('the emulator is the judge', () => {
           const whole = wide.cell(x, y);
           // A wide character that the edge cuts in two is a space.
           const expected = x === 29 && whole.width === 2 ? { ...whole, text: ' ', width: 1 } : whole;
-          expect(screen.cell(x, y), `round ${round}, x ${x}, y ${y}, seed 5`).toEqual(expected);
+          expect(visible(screen.cell(x, y)), `round ${round}, x ${x}, y ${y}, seed 5`).toEqual(
+            visible(expected),
+          );
         }
       }
     }
@@ -261,5 +264,74 @@ describe('nothing but our own cells goes out', () => {
     await settled();
     expect(screen.lines()).toEqual(['two', '', '']);
     expect(screen.cell(10, 0).background).toEqual({ kind: 'default' });
+  });
+});
+
+describe('a layer under Ink', () => {
+  /** A frame of these lines, every cell bold. */
+  const bold = (frames: FrameStream, lines: readonly string[]) => {
+    const frame = blankFrame(lines[0]!.length, lines.length);
+    lines.forEach((line, y) => {
+      [...line].forEach((char, x) => {
+        frame.graphemes[y * frame.columns + x] = char;
+        frame.styles[y * frame.columns + x] = frames.styleOf('1');
+      });
+    });
+    return frame;
+  };
+
+  test('shows alone, before Ink has written and after; the row left to Ink is filled by it', async () => {
+    const { frames, screen, updates, settled } = screenOf(10, 3);
+    const frame = bold(frames, ['one', 'two', 'six']);
+    frames.showLayer({ frame });
+    await settled();
+    expect(screen.lines()).toEqual(['one', 'two', 'six']);
+    expect(screen.cell(0, 0).bold).toBe(true);
+    frames.write('\n');
+    await settled();
+    expect(updates).toHaveLength(1);
+    frames.showLayer({ frame, inkRow: 1 });
+    await settled();
+    expect(screen.lines()).toEqual(['one', 'two', 'six']);
+    frames.write(`${inkErase(2)}\n: 7@r1\n`);
+    await settled();
+    expect(screen.lines()).toEqual(['one', ': 7@r1', 'six']);
+    expect(screen.cell(0, 1).bold).toBe(false);
+    frames.showLayer({ frame });
+    await settled();
+    expect(screen.lines().map((line) => line.trimEnd())).toEqual(['one', 'two', 'six']);
+    frames.showLayer(undefined);
+    await settled();
+    expect(screen.lines().map((line) => line.trimEnd())).toEqual(['', ': 7@r1', '']);
+  });
+
+  test('is cut to the size, and filled up to it', async () => {
+    const { frames, screen, settled } = screenOf(5, 2);
+    frames.showLayer({ frame: bold(frames, ['abcdefg', 'hijklmn', 'opqrstu']), inkRow: 7 });
+    await settled();
+    expect(screen.lines()).toEqual(['abcde', 'hijkl']);
+    screen.resize(9, 4);
+    frames.resize(9, 4);
+    await settled();
+    expect(screen.lines()).toEqual(['abcdefg', 'hijklmn', 'opqrstu', '']);
+  });
+});
+
+describe('blanks', () => {
+  test.each([
+    ['change nothing where only unseen looks differ', '\x1b[1;31m \x1b[m \x1b[3mx', '  \x1b[3mx', ''],
+    ['between words need no change of look', '   ', '\x1b[1ma\x1b[22m \x1b[1mb', '\x1b[H\x1b[1ma b'],
+    ['take the look of what follows', '   ', '\x1b[44m \x1b[1ma', '\x1b[H\x1b[1;44m a'],
+    ['underlined or reversed are seen', '   ', '\x1b[4m \x1b[24m', '\x1b[H\x1b[4m '],
+  ])('%s', async (_, before, after, bytes) => {
+    const { frames, updates, settled } = screenOf(10, 2);
+    frames.write(`${before}\n`);
+    frames.placeCursor({ x: 5, y: 1 });
+    await settled();
+    frames.placeCursor(undefined);
+    frames.write(`${inkErase(2)}${after}\n`);
+    await settled();
+    const shown = updates.at(-1)!.replace('\x1b[?25l', '');
+    expect(shown).toBe(bytes === '' ? '' : `\x1b[?2026h${bytes}\x1b[?2026l`);
   });
 });

@@ -1,4 +1,4 @@
-import { Screen } from '../pty/screen.ts';
+import { Screen, visible } from '../pty/screen.ts';
 
 type Picture = ReturnType<Screen['picture']>['cells'];
 type Cell = Picture[number][number];
@@ -82,6 +82,23 @@ function moveCost(from: { x: number; y: number }, to: { x: number; y: number }):
   return Math.min(...costs);
 }
 
+/** Whether a cell is a blank that a pen in this style leaves as it is to be. */
+function isBlankIn(cell: Cell, style: ReadonlyMap<string, string>): boolean {
+  const lines = ['underline', 'inverse', 'strike'];
+  if (cell.text !== ' ' || lines.some((name) => style.has(name) || wanted(cell).has(name))) return false;
+  return style.get('background') === wanted(cell).get('background');
+}
+
+/** The styles in which a cell may best be written: its own; for a blank, the least, and those of signs to come. */
+function stylesFor(row: readonly Cell[], x: number): ReadonlyMap<string, string>[] {
+  const cell = row[x]!;
+  if (cell.text !== ' ') return [wanted(cell)];
+  const least = wanted(visible(cell));
+  const next = row.slice(x + 1).find((each) => each.text !== ' ');
+  if (!next || !isBlankIn(cell, wanted(next))) return [least];
+  return [least, wanted(next)];
+}
+
 /**
  * The fewest bytes from one picture to the other in reading order, by the shortest path over all ways to
  * write or pass over the unchanged cells; a tail of plain blanks may be erased.
@@ -95,10 +112,11 @@ export function leastBytes(before: Picture, after: Picture, start: Pen): number 
   let changes = 0;
   for (let y = 0; y < after.length; y++) {
     const row = after[y]!;
-    const isPlain = (cell: Cell) => cell.text === ' ' && wanted(cell).size === 0;
+    const isPlain = (cell: Cell) => cell.text === ' ' && wanted(visible(cell)).size === 0;
     let tail = row.length;
     while (tail > 0 && isPlain(row[tail - 1]!)) tail--;
-    const differs = (x: number) => JSON.stringify(row[x]) !== JSON.stringify(before[y]![x]);
+    const differs = (x: number) =>
+      JSON.stringify(visible(row[x]!)) !== JSON.stringify(visible(before[y]![x]!));
     let lastChange = row.length - 1;
     while (lastChange >= 0 && !differs(lastChange)) lastChange--;
     if (lastChange < 0) continue;
@@ -116,7 +134,7 @@ export function leastBytes(before: Picture, after: Picture, start: Pen): number 
       const cell = row[x]!;
       if (cell.width === 0) continue;
       const changed = differs(x) || (cell.width === 2 && differs(x + 1));
-      const style = wanted(cell);
+      const styles = stylesFor(row, x);
       const next = new Map<string, State>();
       const keep = (state: State) => {
         const old = next.get(key(state));
@@ -125,12 +143,15 @@ export function leastBytes(before: Picture, after: Picture, start: Pen): number 
       for (const state of states) {
         if (!changed) keep(state);
         if (!changed && (state.y !== y || state.x !== x)) continue; // jumping to write what stands there never pays
-        const cost =
-          state.cost +
-          moveCost(state, { x, y }) +
-          renditionCost(state.style, style) +
-          Buffer.byteLength(cell.text);
-        keep({ x: [...cell.text].length > 1 ? -1 : x + cell.width, y, style, cost });
+        const own = isBlankIn(cell, state.style) ? [state.style, ...styles] : styles;
+        for (const style of own) {
+          const cost =
+            state.cost +
+            moveCost(state, { x, y }) +
+            renditionCost(state.style, style) +
+            Buffer.byteLength(cell.text);
+          keep({ x: [...cell.text].length > 1 ? -1 : x + cell.width, y, style, cost });
+        }
       }
       const cheapest = Math.min(...[...next.values()].map(({ cost }) => cost));
       // A state that is dearer by more than any move and style together can cost will never win.

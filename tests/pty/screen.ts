@@ -23,6 +23,12 @@ export interface ScreenCell {
   readonly overline: boolean;
 }
 
+/** What a person sees of a cell: a blank that nothing is drawn through shows its background alone. */
+export function visible(cell: ScreenCell): ScreenCell {
+  if (cell.text !== ' ' || cell.underline || cell.strike || cell.inverse || cell.overline) return cell;
+  return { ...cell, foreground: { kind: 'default' }, bold: false, dim: false, italic: false };
+}
+
 /** The whole screen at one moment: `cells[y][x]`, counted from 0. */
 export interface ScreenPicture {
   readonly columns: number;
@@ -137,6 +143,11 @@ export class Screen {
       Array.from({ length: this.columns }, (_, x) => this.cell(x, y)),
     );
     return { columns: this.columns, rows: this.rows, cells, cursor: this.cursor() };
+  }
+
+  /** The cells as a person sees them: `cells[y][x]`. */
+  visibleCells(): ScreenCell[][] {
+    return this.picture().cells.map((row) => row.map(visible));
   }
 
   cursor(): { x: number; y: number; visible: boolean } {

@@ -1,5 +1,6 @@
 import { render } from 'ink-testing-library';
 import { afterEach, describe, expect, test } from 'vitest';
+import type { App } from '../../source/terminal/app-state.ts';
 import { Workbench } from '../../source/terminal/components/workbench.tsx';
 import { draw } from '../../source/terminal/draw.ts';
 import { screenText } from '../../source/terminal/row-text.ts';
@@ -18,9 +19,10 @@ const settled = () => new Promise<void>((resolve) => setImmediate(() => setImmed
 function mount(bench: Bench, options: ThemeOptions = { depth: 'mono', background: 'dark' }) {
   const theme = makeTheme(options);
   const cursors: Screen['cursor'][] = [];
+  const drawApp = (app: App) => draw(app, { ascii: false, tints: theme.tints, digits: 'large' });
   const placeCursor = (at: Screen['cursor']) => cursors.push(at);
   const shown = render(
-    <Workbench store={bench.store} theme={theme} ascii={false} digits="large" placeCursor={placeCursor} />,
+    <Workbench store={bench.store} draw={drawApp} themeOf={() => theme} placeCursor={placeCursor} />,
   );
   opened.push(shown);
   const plain = () => (shown.lastFrame() ?? '').replaceAll(/\u001b\[[\d;]*m/g, '');

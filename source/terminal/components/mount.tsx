@@ -8,11 +8,11 @@ export interface Mounted {
   readonly unmount: () => void;
 }
 
-/** Puts the workbench on the terminal. */
-export function mountWorkbench(
-  terminal: WorkbenchTerminal,
+/** Puts the workbench on the terminal. What Ink needs may still be loading; hence the promise. */
+export async function mountWorkbench(
+  terminal: Pick<WorkbenchTerminal, 'ink' | 'placeCursor'>,
   props: Omit<WorkbenchProps, 'placeCursor'>,
-): Mounted {
+): Promise<Mounted> {
   const instance = render(
     <Workbench {...props} placeCursor={(at) => terminal.placeCursor(at ?? undefined)} />,
     terminal.ink,

@@ -1,6 +1,6 @@
+import { Box } from 'ink';
 import { type ReactNode, useCallback, useInsertionEffect, useMemo, useSyncExternalStore } from 'react';
-import { draw, typedLinePlace } from '../draw.ts';
-import { planScreen } from '../layout-sizes.ts';
+import type { App } from '../app-state.ts';
 import type { Screen } from '../screen.ts';
 import type { Store } from '../store.ts';
 import type { Theme } from '../themes.ts';
@@ -9,35 +9,44 @@ import { TypedLine } from './typed-line.tsx';
 
 export interface WorkbenchProps {
   readonly store: Store;
-  readonly theme: Theme;
-  readonly ascii: boolean;
-  readonly digits: 'large' | 'plain';
+  /** Draws the whole screen; `draw` with everything but the workbench settled. */
+  readonly draw: (app: App) => Screen;
+  readonly themeOf: (app: App) => Theme;
+  /**
+   * Paints a drawn screen by itself, and leaves a row to Ink if there is one: Ink takes several milliseconds
+   * for a screen of styled text. Without it Ink draws everything.
+   */
+  readonly paint?: (screen: Screen, theme: Theme, inkRow?: number) => void;
   /** Puts the terminal's own cursor on a place of the screen, or hides it. */
   readonly placeCursor?: (at: Screen['cursor']) => void;
 }
 
 /** The workbench on the screen: the one description of it, shown by Ink. */
-export function Workbench({ store, theme, ascii, digits, placeCursor }: WorkbenchProps): ReactNode {
+export function Workbench({ store, draw, themeOf, paint, placeCursor }: WorkbenchProps): ReactNode {
   const app = useSyncExternalStore(store.subscribe, store.app);
-  const screen = useMemo(() => draw(app, { ascii, digits, tints: theme.tints }), [app, ascii, digits, theme]);
+  const screen = useMemo(() => draw(app), [app, draw]);
+  const theme = themeOf(app);
   const typed = app.mode.kind === 'typed' ? app.mode : null;
+  const place = screen.typedLine;
+  const y = place?.y ?? 0;
+  const inkRow = place?.y;
   useInsertionEffect(() => {
+    paint?.(screen, theme, inkRow);
     if (!typed) placeCursor?.(screen.cursor);
-  }, [placeCursor, screen, typed]);
-  const plan = planScreen(app.size, app.sheet.state.layout);
-  const y = plan?.messageY ?? 0;
+  }, [paint, placeCursor, screen, theme, inkRow, typed]);
   const onCursor = useCallback((x: number) => placeCursor?.({ x, y }), [placeCursor, y]);
-  if (!plan || !typed) return <ScreenRows screen={screen} theme={theme} />;
+  if (!place || !typed) return paint ? null : <ScreenRows screen={screen} theme={theme} />;
   const row = (
     <TypedLine
       key={typed.entries}
       text={typed.text}
-      indent={typedLinePlace(plan).x}
-      room={typedLinePlace(plan).room}
+      indent={place.x}
+      room={place.room}
       onChange={(text) => store.send({ kind: 'typed', text })}
       onSubmit={(text) => store.send({ kind: 'submit', text })}
       onCursor={onCursor}
     />
   );
+  if (paint) return <Box marginTop={y}>{row}</Box>;
   return <ScreenRows screen={screen} theme={theme} over={{ y, row }} />;
 }

@@ -1,0 +1,95 @@
+// Builds the program: node .ci/build.mjs [FOLDER]; the folder is dist/ where none is named.
+//
+//   main.js        starts it (source/platform/start.ts)
+//   program.js     everything but the components
+//   screen.js      the components, with Ink and React; loaded by the workbench, after its first frame
+//   *-worker.js    threads
+//   *.js.cache     what V8 compiles of a script, for quick starts; see source/platform/code-cache.ts
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+import { play } from './play.mjs';
+
+const root = fileURLToPath(new URL('../', import.meta.url));
+const folder = resolve(process.argv[2] ?? join(root, 'dist'));
+
+/** Replaces each text, which must be there exactly once: another version of a package ends the build. */
+function patched(path, ...changes) {
+  let text = readFileSync(path, 'utf8');
+  for (const [from, to] of changes) {
+    if (text.split(from).length !== 2) throw new Error(`${path} has no single ${from}`);
+    text = text.replace(from, to);
+  }
+  return { contents: text, loader: 'js' };
+}
+
+const fit = {
+  name: 'fit',
+  setup({ onLoad, onResolve }) {
+    onResolve({ filter: /\/components\/mount\.tsx$/ }, ({ kind }) =>
+      kind === 'dynamic-import' ? { path: './screen.js', external: true } : undefined,
+    );
+    // CommonJS cannot wait at the top of a module. Ink waits there only for its debugger, which is left out,
+    onLoad({ filter: /\/ink\/build\/reconciler\.js$/ }, ({ path }) =>
+      patched(path, ["await import('./devtools.js')", ''], ['await loadPackageJson()', '{}']),
+    );
+    // and for its layout engine; the stand-in is filled in when `ready` is.
+    onLoad({ filter: /\/yoga-layout\/dist\/src\/index\.js$/ }, () => ({
+      contents: `import { loadYoga } from './load.js';
+        const yoga = {};
+        export default yoga;
+        export const ready = loadYoga().then((loaded) => Object.assign(yoga, loaded));`,
+      loader: 'js',
+    }));
+  },
+};
+
+const options = {
+  absWorkingDir: root,
+  outdir: folder,
+  bundle: true,
+  minify: true,
+  format: 'cjs',
+  platform: 'node',
+  target: 'node20',
+  charset: 'ascii',
+  supported: { 'dynamic-import': false },
+  alias: { 'is-in-ci': './source/terminal/not-in-ci.ts' },
+  define: {
+    fetch: 'undefined',
+    'import.meta': 'importMeta',
+    'process.env.NODE_ENV': '"production"',
+    'process.env.DEV': '"false"',
+  },
+  plugins: [fit],
+  logLevel: 'warning',
+};
+const placed = { js: 'const importMeta={url:require("node:url").pathToFileURL(__filename).href};' };
+
+/** Only the screen waits for the layout engine. */
+const screen = `
+  import { ready } from 'yoga-layout';
+  import * as components from './source/terminal/components/mount.tsx';
+  export const mountWorkbench = (...given) => ready.then(() => components.mountWorkbench(...given));`;
+
+mkdirSync(folder, { recursive: true });
+writeFileSync(join(folder, 'package.json'), '{ "type": "commonjs" }\n');
+await build({ ...options, entryPoints: ['source/commands/*-worker.ts'] });
+await build({ ...options, entryPoints: { program: 'source/main.ts' }, banner: placed });
+const { metafile } = await build({
+  ...options,
+  metafile: true,
+  outdir: undefined,
+  outfile: join(folder, 'screen.js'),
+  stdin: { contents: screen, resolveDir: root },
+  banner: placed,
+});
+// The two scripts share no classes: what one of them has made would be strange to the other.
+const [{ inputs }] = Object.values(metafile.outputs);
+for (const [path, { bytesInOutput }] of Object.entries(inputs)) {
+  if (bytesInOutput > 0 && /^source\/(?!terminal\/|text\/)/.test(path))
+    throw new Error(`screen.js contains ${path}`);
+}
+await build({ ...options, entryPoints: { main: 'source/platform/start.ts' } });
+await play(join(folder, 'main.js'));
