@@ -19,6 +19,15 @@ export const assume: Flag = {
   fallback: 'nothing',
 };
 
+/** Which settings hold. */
+export const config: Flag = {
+  kind: 'text',
+  name: 'config',
+  value: 'FILE',
+  summary: 'the settings',
+  values: "a file; own for inkling/config.toml in one's own config folder; none",
+};
+
 /** How a grid is given, for the help. */
 export const aboutGrids =
   'A grid is a file, - for stdin, or an argument of 81 signs with . 0 * _ or - for blanks. A file may hold ' +

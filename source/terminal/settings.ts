@@ -1,5 +1,5 @@
 import { defaultKeymap, type Keymap } from './keymap.ts';
-import type { Background, ThemeOptions } from './themes.ts';
+import { type Background, makeTheme, type Theme, type ThemeOptions } from './themes.ts';
 
 export const pens = ['ink', 'note', 'spot', 'strike'] as const;
 export type Pen = (typeof pens)[number];
@@ -40,4 +40,14 @@ export function themeOptions(name: ThemeName, terminal: ThemeOptions): ThemeOpti
     case 'mono':
       return { ...terminal, depth: 'mono' };
   }
+}
+
+/** Each theme as the terminal can show it; the same one for the same name. */
+export function themesOf(terminal: ThemeOptions): (name: ThemeName) => Theme {
+  const made = new Map<ThemeName, Theme>();
+  return (name) => {
+    const theme = made.get(name) ?? makeTheme(themeOptions(name, terminal));
+    made.set(name, theme);
+    return theme;
+  };
 }

@@ -6,7 +6,9 @@ import type { SheetEvent, SheetState } from '../sheet/state.ts';
 import { quoteSafe } from '../text/safe.ts';
 import type { ActionName } from './actions.ts';
 import { type App, keyOf } from './app-state.ts';
+import { describe } from './describing.ts';
 import { actionNamed, typedNames } from './keymap.ts';
+import { nearestWord } from './nearest-word.ts';
 import { say, withSheet } from './saying.ts';
 import { type Question, questions } from './series.ts';
 import { themeNames } from './settings.ts';
@@ -30,19 +32,6 @@ export type Typed =
   /** It can't be read; the sentences say where and what could stand there. */
   | { readonly kind: 'wrong'; readonly lines: readonly string[] };
 
-/** How many letters must be changed, put in or left out to make one word of another. */
-function distance(a: string, b: string): number {
-  let row = Array.from({ length: b.length + 1 }, (_, i) => i);
-  for (let i = 1; i <= a.length; i += 1) {
-    const next = [i];
-    for (let j = 1; j <= b.length; j += 1) {
-      next.push(Math.min(row[j] + 1, next[j - 1] + 1, row[j - 1] + (a[i - 1] === b[j - 1] ? 0 : 1)));
-    }
-    row = next;
-  }
-  return row[b.length];
-}
-
 /**
  * Reads a typed line: an action's name, `undo 3`, `find 3`, `hold 3`, `theme light`, `find x-wing`, `trace r7c3`, an argument such as
  * `r5c1<>3 by 3@r1 3@c8`, or moves such as `r4c7=3 r4c8:16`.
@@ -50,6 +39,8 @@ function distance(a: string, b: string): number {
 export function readTyped(app: App, text: string): Typed {
   const line = text.trim();
   if (line === '') return { kind: 'nothing' };
+  const told = describe(app.sheet.state, line);
+  if (told) return { kind: 'app', app: say(app, ...told) };
   const command = /^([a-z][a-z-]*)(?:\s+([1-9]\d?))?$/.exec(line.toLowerCase());
   if (command) {
     const [, word, digit] = command;
@@ -57,7 +48,7 @@ export function readTyped(app: App, text: string): Typed {
     if (action?.typed) {
       const wantsDigit = action.name === 'find' || action.name === 'hold';
       const number = digit === undefined ? null : Number(digit);
-      if (number !== null && !(wantsDigit && number <= 9) && !action.repeats) {
+      if (number !== null && !(wantsDigit && number <= app.sheet.state.layout.size) && !action.repeats) {
         return { kind: 'wrong', lines: [wantsDigit ? `${digit} is no digit.` : `${word} takes no number.`] };
       }
       return {
@@ -67,7 +58,7 @@ export function readTyped(app: App, text: string): Typed {
         times: wantsDigit ? null : number,
       };
     }
-    const near = typedNames.find((name) => distance(word, name) <= (name.length > 4 ? 2 : 1));
+    const near = nearestWord(word, typedNames);
     const hint = near ? ` Did you mean ${near}?` : ` ${keyOf(app, 'keys')} shows all actions.`;
     return { kind: 'wrong', lines: [`No action is called ${quoteSafe(word, 16)}.${hint}`] };
   }
