@@ -7,6 +7,7 @@ import type { Position } from '../grid/position.ts';
 import type { Holds, Refused, Stated, WeakSpot } from '../path/argue.ts';
 import { techniqueById } from '../techniques/catalogue.ts';
 import { drawFacts, type Lettered, lettered } from './draw.ts';
+import { sayLighterSide } from './find-words.ts';
 import type { Drawing, DrawnCandidate, HintLine } from './rung.ts';
 import { byDigit, cellsInARow, sayFacts, sayNumber, sentence } from './words.ts';
 
@@ -118,6 +119,7 @@ function sayHolds(argued: Holds): ArgueAnswer {
       ...follows,
       ...alreadyLines(position, argued),
       ...(parts.length > 1 ? parts.map((part) => line('', sayPart(part))) : []),
+      ...(conclusions.kind === 'strikes' ? sayLighterSide(position, needed) : []),
       ...(notNeeded.length > 0 ? [line('', `not needed: ${names(notNeeded).join(' ')}`)] : []),
     ],
     drawing: drawFacts(position, facts, [...drawn, ...drawnAlready(position, alreadyStruck)]),

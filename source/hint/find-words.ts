@@ -1,12 +1,14 @@
 import { factName } from '../argument/fact.ts';
-import { sayFactIn } from '../argument/words.ts';
+import type { Fact } from '../argument/kernel.ts';
+import { list, sayFactIn } from '../argument/words.ts';
 import { type Candidate, cellOf, digitOf, type Layout } from '../grid/layout.ts';
 import { cellName, digitName } from '../grid/names.ts';
 import type { Position } from '../grid/position.ts';
 import type { Instance } from '../path/find.ts';
+import { lighterSide } from '../techniques/other-side.ts';
 import { drawFacts, lettered } from './draw.ts';
 import type { Drawing, DrawnCandidate, HintLine } from './rung.ts';
-import { byDigit, cellsInARow, sentence } from './words.ts';
+import { byDigit, cellsInARow, sayFacts, sentence } from './words.ts';
 
 /** What is said and drawn of one instance of a pattern. */
 export interface ShownInstance {
@@ -25,6 +27,14 @@ const goes = (layout: Layout, candidates: readonly Candidate[], sign: string, mo
   byDigit(layout, candidates).map(([digit, group]) =>
     line(sign, `${digitName(digit)} goes from ${cellsInARow(layout, group)}${more}`),
   );
+
+/** That a set is the other side of a set of fewer facts in the same house: one finding, told from there. */
+export function sayLighterSide(position: Position, facts: readonly Fact[]): HintLine[] {
+  const lighter = lighterSide(position, facts);
+  if (!lighter) return [];
+  const names = list(lighter.map((fact) => factName(position.layout, fact)));
+  return [line('', `the same finding from its easier side: ${names}, ${sayFacts(lighter.length)}`)];
+}
 
 /** Says and draws an instance: what is new in it told apart from what lighter arguments make anyway. */
 export function showInstance(position: Position, { finding, weight, fresh }: Instance): ShownInstance {
@@ -49,6 +59,7 @@ export function showInstance(position: Position, { finding, weight, fresh }: Ins
         : [
             ...goes(layout, fresh, '×', ''),
             ...goes(layout, others, '/', ', as a lighter argument shows anyway'),
+            ...sayLighterSide(position, finding.facts),
           ],
     facts: facts.map(({ fact, letter, places }) => line(letter, sayFactIn(layout, fact, places))),
     drawing: drawFacts(position, facts, drawn),

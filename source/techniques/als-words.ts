@@ -1,10 +1,11 @@
 import type { Argument } from '../argument/kernel.ts';
-import { list, listDigits, sayCell, startSentence } from '../argument/words.ts';
+import { list, listDigits, startSentence } from '../argument/words.ts';
 import { type Candidate, type Cell, conflicts, type DigitMask, type Layout } from '../grid/layout.ts';
 import { cellName, digitName } from '../grid/names.ts';
 import type { Position } from '../grid/position.ts';
 import { isInOneHouse } from './almost-locked-sets.ts';
 import { bitCount } from './finding.ts';
+import { sayStruckSee } from './struck-words.ts';
 
 interface ToldSet {
   readonly cells: readonly Cell[];
@@ -130,7 +131,7 @@ const sayHave = (layout: Layout, set: ToldSet): string =>
     : `${sayCells(layout, set)} have only ${listDigits(set.digits)}`;
 
 const saySeen = (layout: Layout, struck: readonly Candidate[]): string =>
-  `${list([...new Set(struck.map((x) => sayCell(layout, x)))])} ${struck.length === 1 ? 'sees' : 'see'}`;
+  startSentence(sayStruckSee(layout, struck));
 
 const ordinals = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh'];
 

@@ -6,6 +6,7 @@ import type { Position } from '../grid/position.ts';
 import { Board } from './board.ts';
 import type { Node } from './chains.ts';
 import { groupedLinksOf } from './grouped-links.ts';
+import { sayNoneOf, sayStruckSee } from './struck-words.ts';
 
 /** So many steps of a chain are said in one breath. */
 const breath = 3;
@@ -98,18 +99,15 @@ function sayChain(layout: Layout, { start, steps }: WalkedChain, struck: readonl
     said.push(at === 0 ? `If ${fails(start)}, then ${some}.` : `With that, ${some}.`);
   }
   const end = steps[steps.length - 1];
-  const out = cells([...new Set(struck)], 'and');
-  const see = struck.length === 1 ? 'sees' : 'see';
   if (start.join() === end.join()) said.push(`So ${holds(start)} in any case.`);
   else if (sign(start) === sign(end) && struck.every((x) => sign([x]) === sign(start))) {
     const outer = [...new Set([...start, ...end])];
     said.push(
-      `One of ${cells(outer, 'and')} is ${sign(start)}, and ${out} ${see} ${outer.length === 2 ? 'both' : 'all'}.`,
+      `One of ${cells(outer, 'and')} is ${sign(start)}, and ${sayStruckSee(layout, struck)} ${outer.length === 2 ? 'both' : 'all'}.`,
     );
   } else {
-    const gone = struck.map((x) => `${sign([x])} in ${cells([x], 'and')}`);
     said.push(
-      `${startSentence(holds(start))}, or ${holds(end)}: either way there is no ${list(gone, 'or')}.`,
+      `${startSentence(holds(start))}, or ${holds(end)}: either way there is ${sayNoneOf(layout, struck)}.`,
     );
   }
   return said.join(' ');

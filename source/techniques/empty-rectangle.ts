@@ -6,6 +6,7 @@ import { addStrikes, bitCount, excludedByEach, isSingle } from './finding.ts';
 import { seenIn } from './lines.ts';
 import { isLine } from './meetings.ts';
 import { singleDigit } from './single-digit.ts';
+import { sayAnyOf } from './struck-words.ts';
 import type { Finding, Technique } from './technique.ts';
 
 /**
@@ -61,7 +62,7 @@ export const emptyRectangle: Technique = {
     const ends = places[1].filter((place) => !sees(place, x));
     if (left.length === 0 || ends.length !== 1 || !left.every((place) => sees(place, ends[0]))) return null;
     return startSentence(
-      `${sign} in ${say(struck, 'or')} would leave ${sayHouse(houses[0])} only ${say(left, 'or')} for its ${sign}, and then ${sayHouse(houses[1])} would have none.`,
+      `${sayAnyOf(position.layout, struck)} would leave ${sayHouse(houses[0])} only ${say(left, 'or')} for its ${sign}, and then ${sayHouse(houses[1])} would have none.`,
     );
   },
 };

@@ -4,6 +4,7 @@ import { type Candidate, candidateOf, conflicts } from '../grid/layout.ts';
 import { addStrikes, bitCount, isSingle } from './finding.ts';
 import { linesOf, seenIn } from './lines.ts';
 import { singleDigit } from './single-digit.ts';
+import { sayAnyOf } from './struck-words.ts';
 import type { Finding, Technique } from './technique.ts';
 import { eachTightSet } from './tight-sets.ts';
 
@@ -71,7 +72,7 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
     const shape = singleDigit(position, argument);
     if (!shape || shape.houses.length !== k) return null;
     const { layout } = position;
-    const { sign, houses, places, struck, say } = shape;
+    const { sign, houses, places, struck } = shape;
     const left = places.map((some) =>
       some.filter((place) => struck.every((x) => !conflicts(layout, place, x))),
     );
@@ -83,6 +84,6 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
     if (covers.length !== k - 1 || houses[0].kind === 'box') return null;
     const side = linesOf(layout).sides[houses[0].kind === 'row' ? 0 : 1];
     const across = sayHouses(covers.map((line) => side.across[line]));
-    return `${sign} in ${say(struck, 'or')} would leave ${sayHouses(houses)} only ${across} for their ${sign}, and there is no room for ${k === 2 ? 'both' : 'all three'}.`;
+    return `${sayAnyOf(layout, struck)} would leave ${sayHouses(houses)} only ${across} for their ${sign}, and there is no room for ${k === 2 ? 'both' : 'all three'}.`;
   },
 });

@@ -1,7 +1,11 @@
+import type { Fact } from '../argument/kernel.ts';
 import { list, listDigits } from '../argument/words.ts';
+import { digitsIn } from '../grid/candidates.ts';
 import { type Candidate, candidateOf, type House, type Layout } from '../grid/layout.ts';
-import { cellName } from '../grid/names.ts';
+import { cellName, sayHouse } from '../grid/names.ts';
+import type { Position } from '../grid/position.ts';
 import { addStrikes, bitCount, excludedByEach } from './finding.ts';
+import { sidesOf } from './other-side.ts';
 import type { Finding, Technique } from './technique.ts';
 import { eachTightSet } from './tight-sets.ts';
 
@@ -46,14 +50,40 @@ export const nakedSet = (id: string, name: string, k: number): Technique => ({
     }
     return findings;
   },
-  phrase: ({ layout, candidates }, { facts }) => {
+  phrase: (position, { facts, conclusions }) => {
+    const { layout, candidates } = position;
     if (facts.length !== k || facts.some((fact) => fact >= layout.cellCount)) return null;
     const union = facts.reduce((digits, cell) => digits | candidates.digitsAt(cell), 0);
     if (bitCount(union) !== k) return null;
+    const fromOtherSide =
+      conclusions.kind === 'strikes' && sayShutOut(position, facts, conclusions.candidates);
+    if (fromOtherSide) return fromOtherSide;
     const cells = list(facts.map((cell) => cellName(layout, cell)));
-    return `${cells} take ${listDigits(union)} between them, so a cell that sees ${all[k]} has none of these.`;
+    return `${cells} take ${listDigits(union)} between them, so no other cell that sees ${all[k]} has one of these.`;
   },
 });
+
+/** So few digits, shut out of the set's cells, are taken in at a glance. */
+const fewShutOut = 3;
+const numbers = ['no', 'one', 'two', 'three'];
+
+/**
+ * A naked set from its other side, where that is seen first: all that it does is done in one house, and the few
+ * other digits that the house lacks are each shut out of the set's cells by digits on the grid. Null elsewhere.
+ */
+function sayShutOut(position: Position, facts: readonly Fact[], struck: readonly Candidate[]): string | null {
+  const { layout, placed } = position;
+  for (const { house, cells, others, otherDigits } of sidesOf(position, facts)) {
+    if (others.length < 2 || others.length > fewShutOut) continue;
+    if (!struck.every((x) => house.cells.includes(Math.floor(x / layout.size)))) continue;
+    const isShutOut = (cell: number, digit: number) =>
+      layout.peers[cell].some((peer) => placed[peer] === digit);
+    if (!digitsIn(otherDigits).every((digit) => cells.every((cell) => isShutOut(cell, digit)))) continue;
+    const names = list(cells.map((cell) => cellName(layout, cell)));
+    return `${listDigits(otherDigits)} are shut out of ${names}, so they fill the other ${numbers[others.length]} open cells of ${sayHouse(house)}, and nothing else fits there.`;
+  }
+  return null;
+}
 
 /** The first house, in the layout's order, that has all the cells: a set is found there and nowhere else. */
 const firstHouseOf = (layout: Layout, cells: readonly number[]): House | undefined =>

@@ -1,7 +1,8 @@
-import { list, listDigits, sayCell } from '../argument/words.ts';
+import { list, listDigits, startSentence } from '../argument/words.ts';
 import { cellName } from '../grid/names.ts';
 import { findChains, linksOf } from './chains.ts';
 import { bitCount } from './finding.ts';
+import { sayStruckSee } from './struck-words.ts';
 import type { Technique } from './technique.ts';
 
 const most = 8;
@@ -34,7 +35,6 @@ export const remotePairs: Technique = {
     if (facts.some((cell) => candidates.digitsAt(cell) !== pair) || facts.length % 2 !== 0) return null;
     const digits = listDigits(pair);
     const [first, last] = [facts[0], facts[facts.length - 1]].map((cell) => cellName(layout, cell));
-    const cells = [...new Set(conclusions.candidates.map((x) => sayCell(layout, x)))];
-    return `${digits} alternate along ${list(facts.map((cell) => cellName(layout, cell)))}, so ${first} and ${last} differ. ${list(cells)} ${cells.length === 1 ? 'sees' : 'see'} both.`;
+    return `${digits} alternate along ${list(facts.map((cell) => cellName(layout, cell)))}, so ${first} and ${last} differ. ${startSentence(sayStruckSee(layout, conclusions.candidates))} both.`;
   },
 };

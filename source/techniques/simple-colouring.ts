@@ -1,9 +1,11 @@
 import type { Fact } from '../argument/kernel.ts';
+import { startSentence } from '../argument/words.ts';
 import { type Candidate, conflicts } from '../grid/layout.ts';
 import type { Board } from './board.ts';
 import { houseFactsOf, type Link, linksOf } from './chains.ts';
 import { addStrikes } from './finding.ts';
 import { singleDigit } from './single-digit.ts';
+import { sayStruckSee } from './struck-words.ts';
 import type { Finding, Technique } from './technique.ts';
 
 /** Cells tied together by links of one digit, in two colours: all of one colour are true, or all of the other. */
@@ -52,7 +54,7 @@ export const simpleColouring: Technique = {
     const wrong = found.colours.find((colour) => shape.struck.every((x) => colour.includes(x)));
     const clash = wrong?.filter((place) => wrong.some((twin) => sees(place, twin))).sort((a, b) => a - b);
     if (clash && clash.length > 0) return `${either} ${shape.say(clash)} see each other, so it is not they.`;
-    return `${either} ${shape.say(shape.struck)} ${shape.struck.length === 1 ? 'sees' : 'see'} some of both.`;
+    return `${either} ${startSentence(sayStruckSee(position.layout, shape.struck))} some of both.`;
   },
 };
 

@@ -1,9 +1,10 @@
 import { factParts } from '../argument/fact.ts';
 import { type Argument, placesOf } from '../argument/kernel.ts';
-import { list, sayCell } from '../argument/words.ts';
+import { list, sayCell, startSentence } from '../argument/words.ts';
 import { type Candidate, conflicts, type Digit, type House } from '../grid/layout.ts';
 import { digitName } from '../grid/names.ts';
 import type { Position } from '../grid/position.ts';
+import { sayStruckSee } from './struck-words.ts';
 
 /** What the phrases of patterns of one digit speak of. */
 export interface SingleDigit {
@@ -52,8 +53,7 @@ export function phraseOfTwoLinks(position: Position, argument: Argument): string
     for (const other of places[1]) {
       const tops = [...places[0], ...places[1]].filter((place) => place !== foot && place !== other);
       if (!sees(foot, other) || !struck.every((x) => tops.every((top) => sees(x, top)))) continue;
-      const see = struck.length === 1 ? 'sees' : 'see';
-      return `${say([foot, other])} cannot both be ${sign}, so ${say(tops, 'or')} is. ${say(struck)} ${see} both.`;
+      return `${say([foot, other])} cannot both be ${sign}, so ${say(tops, 'or')} is. ${startSentence(sayStruckSee(position.layout, struck))} both.`;
     }
   }
   return null;

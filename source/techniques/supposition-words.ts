@@ -4,6 +4,7 @@ import { list, sayCell, sayPlace, sayWhichFact, startSentence } from '../argumen
 import { type Candidate, conflicts, type Layout } from '../grid/layout.ts';
 import { digitName } from '../grid/names.ts';
 import type { Position } from '../grid/position.ts';
+import { sayAll, sayNoneOf } from './struck-words.ts';
 
 interface Open {
   readonly fact: Fact;
@@ -135,14 +136,36 @@ function tellFailing(layout: Layout, facts: readonly Open[], x: Candidate, depth
   return said;
 }
 
-/** Why a supposition fails: what it forces, round after round, and by cases where need be. Told of the first strike. */
+/** So many suppositions are told in full; the others are told to end likewise. */
+const mostTold = 3;
+
+/**
+ * Why a supposition fails: what it forces, round after round, and by cases where need be. Those that fail by the
+ * same words are told once.
+ */
 export function phraseOfSupposition(position: Position, { facts, conclusions }: Argument): string | null {
   if (conclusions.kind !== 'strikes') return null;
   const { layout } = position;
-  const [x] = conclusions.candidates;
-  const told = tellFailing(layout, openFacts(position, facts), x, 0);
-  if (!told) return null;
-  return [`Suppose ${isIt(layout, x)}.`, ...told.map(startSentence)].join(' ');
+  const open = openFacts(position, facts);
+  const groups = new Map<string, Candidate[]>();
+  for (const x of conclusions.candidates) {
+    const told = tellFailing(layout, open, x, 0);
+    if (!told) return null;
+    const key = told.map(startSentence).join(' ');
+    groups.set(key, [...(groups.get(key) ?? []), x]);
+  }
+  const said: string[] = [];
+  const left: Candidate[] = [];
+  for (const [i, [told, struck]] of [...groups].entries()) {
+    const [first, ...others] = struck;
+    if (i >= mostTold) left.push(...struck);
+    else {
+      said.push(`Suppose ${i === 0 ? '' : 'instead '}${isIt(layout, first)}. ${told}`);
+      if (others.length > 0) said.push(`The same goes for ${sayAll(layout, others)}.`);
+    }
+  }
+  if (left.length > 0) said.push(`It ends likewise for ${sayAll(layout, left)}.`);
+  return said.join(' ');
 }
 
 /**
@@ -180,9 +203,5 @@ function tellBranches(
     const then = [led, failing].filter((words) => words !== '').join('; and ');
     if (then !== '') said.push(`If ${isIt(layout, place)}, ${then}.`);
   }
-  const gone = list(
-    struck.map((x) => `${digitName((x % layout.size) + 1)} in ${sayCell(layout, x)}`),
-    'or',
-  );
-  return [...said.map(startSentence), `In every case there is no ${gone}.`].join(' ');
+  return [...said.map(startSentence), `In every case there is ${sayNoneOf(layout, struck)}.`].join(' ');
 }

@@ -1,4 +1,4 @@
-import { list, listDigits } from '../argument/words.ts';
+import { list, listDigits, startSentence } from '../argument/words.ts';
 import { digitsIn } from '../grid/candidates.ts';
 import { type Candidate, type Cell, candidateOf, conflicts } from '../grid/layout.ts';
 import { cellName } from '../grid/names.ts';
@@ -7,6 +7,7 @@ import type { Board } from './board.ts';
 import { addStrikes, bitCount, excludedByEach } from './finding.ts';
 import { cellsAt } from './lines.ts';
 import { meetingsOf } from './meetings.ts';
+import { sayStruckSee } from './struck-words.ts';
 import type { Finding, Technique } from './technique.ts';
 
 /** How many cells of each house beyond those that both share, at most. */
@@ -98,8 +99,6 @@ export const twoSectorDisjointSubsets: Technique = {
       conclusions.candidates.reduce((mask, x) => mask | (1 << (x % layout.size)), 0),
       'or',
     );
-    const out = [...new Set(conclusions.candidates.map((x) => Math.floor(x / layout.size)))];
-    const see = conclusions.candidates.length === 1 ? 'sees' : 'see';
-    return `${cells} have only ${listDigits(union)}, and none of these fits there twice, so each is there once. ${list(out.map((cell) => cellName(layout, cell)))} ${see} every place there for ${gone}.`;
+    return `${cells} have only ${listDigits(union)}, and none of these fits there twice, so each is there once. ${startSentence(sayStruckSee(layout, conclusions.candidates))} every place there for ${gone}.`;
   },
 };

@@ -5,6 +5,7 @@ import { addStrikes, excludedByEach, isSingle } from './finding.ts';
 import { cellsAt } from './lines.ts';
 import { isLine, type Meeting, meetingsOf } from './meetings.ts';
 import { phraseOfTwoLinks, singleDigit } from './single-digit.ts';
+import { sayAnyOf } from './struck-words.ts';
 import type { Finding, Technique } from './technique.ts';
 
 /**
@@ -46,11 +47,11 @@ export const twoStringKite: Technique = {
     const plain = phraseOfTwoLinks(position, argument);
     const shape = singleDigit(position, argument);
     if (plain || shape?.houses.length !== 2) return plain;
-    const { sign, houses, places, struck, say } = shape;
+    const { houses, places, struck, say } = shape;
     const isLeft = (place: number) => struck.every((x) => !conflicts(position.layout, place, x));
     const [first, second] = places.map((some) => some.filter(isLeft));
     if (!first.every((a) => second.every((b) => conflicts(position.layout, a, b)))) return null;
-    return `${sign} in ${say(struck, 'or')} would leave ${sayHouse(houses[0])} only ${say(first, 'or')} and ${sayHouse(houses[1])} only ${say(second, 'or')}, all in one box.`;
+    return `${sayAnyOf(position.layout, struck)} would leave ${sayHouse(houses[0])} only ${say(first, 'or')} and ${sayHouse(houses[1])} only ${say(second, 'or')}, all in one box.`;
   },
 };
 

@@ -7,6 +7,7 @@ import { cellName, digitName } from '../grid/names.ts';
 import type { Position } from '../grid/position.ts';
 import type { Board } from './board.ts';
 import { bitCount, excludedByEach } from './finding.ts';
+import { sayStruckSee } from './struck-words.ts';
 import type { Finding, Technique } from './technique.ts';
 import { eachTightSet } from './tight-sets.ts';
 
@@ -196,13 +197,12 @@ function phrase(position: Position, { facts, conclusions, pattern = [] }: Argume
   );
   const one = corners.length === 1 ? corners[0] : `one of ${list(corners)}`;
   const then = `So ${one} is ${digits}`;
-  const see = (x: readonly Candidate[]) => `${list([...new Set(x.map((each) => sayCell(layout, each)))])}`;
   if (beside.length === 0) {
     if (corners.length === 1 && struck.every((x) => cells.includes(cellOf(layout, x)))) {
       return `${start} ${then}.`;
     }
     const many = corners.length === 1 ? 'it' : corners.length === 2 ? 'both' : 'all of them';
-    return `${start} ${then}, and ${see(struck)} ${struck.length === 1 ? 'sees' : 'see'} ${many}.`;
+    return `${start} ${then}, and ${sayStruckSee(layout, struck)} ${many}.`;
   }
   if (beside.length === 1) {
     const [fact] = beside;

@@ -1,8 +1,9 @@
 import { factParts, houseFact } from '../argument/fact.ts';
-import { list } from '../argument/words.ts';
+import { startSentence } from '../argument/words.ts';
 import { candidateOf, conflicts } from '../grid/layout.ts';
 import { cellName, digitName, sayHouse } from '../grid/names.ts';
 import { addStrikes, bitCount, excludedByEach } from './finding.ts';
+import { sayStruckSee } from './struck-words.ts';
 import type { Finding, Technique } from './technique.ts';
 
 /**
@@ -55,8 +56,7 @@ export const wWing: Technique = {
     if (bitCount(pair) !== 2 || candidates.digitsAt(second) !== pair) return null;
     const digit = digitName(parts.digit);
     const other = digitName(32 - Math.clz32(pair & ~(1 << (parts.digit - 1))));
-    const cells = conclusions.candidates.map((x) => cellName(layout, Math.floor(x / layout.size)));
     const [a, b] = [cellName(layout, first), cellName(layout, second)];
-    return `Were both ${a} and ${b} ${digit}, ${sayHouse(parts.house)} would have no place for its ${digit}: one of them is ${other}. ${list(cells)} ${cells.length === 1 ? 'sees' : 'see'} both.`;
+    return `Were both ${a} and ${b} ${digit}, ${sayHouse(parts.house)} would have no place for its ${digit}: one of them is ${other}. ${startSentence(sayStruckSee(layout, conclusions.candidates))} both.`;
   },
 };

@@ -1,7 +1,8 @@
-import { list } from '../argument/words.ts';
-import { type Candidate, candidateOf } from '../grid/layout.ts';
+import { startSentence } from '../argument/words.ts';
+import { candidateOf } from '../grid/layout.ts';
 import { cellName, digitName } from '../grid/names.ts';
 import { addStrikes, bitCount, excludedByEach, isSingle } from './finding.ts';
+import { sayStruckSee } from './struck-words.ts';
 import type { Finding, Technique } from './technique.ts';
 
 /**
@@ -50,9 +51,10 @@ export const wing = (id: string, name: string, shares: boolean): Technique => ({
       digitName(32 - Math.clz32(mask & ~(first & second))),
     );
     const [name, ...names] = [pivot, ...wings].map((cell) => cellName(layout, cell));
-    const cells = conclusions.candidates.map((x: Candidate) => cellName(layout, Math.floor(x / layout.size)));
-    const see = `${list(cells)} ${cells.length === 1 ? 'sees' : 'see'} ${shares ? 'all three' : 'both'}`;
+    const see = startSentence(
+      `${sayStruckSee(layout, conclusions.candidates)} ${shares ? 'all three' : 'both'}`,
+    );
     const cases = `If ${name} is ${forFirst}, then ${names[0]} is ${sign}; if it is ${forSecond}, then ${names[1]} is ${sign}`;
-    return `${cases}${shares ? '; else it is that itself' : ''}. ${see}.`;
+    return `${cases}${shares ? `; else it is ${sign} itself` : ''}. ${see}.`;
   },
 });

@@ -23,7 +23,10 @@ describe('prose from the order in which the cases close', () => {
       conclusions: { kind: 'strikes', candidates: [candidateOf(plain, 2, 2)] },
       assumes: 'nothing',
     });
-    expect(said).toEqual(['Suppose r1c3 were 2.', 'r1c1 is 1 and r1c2 is 3.', 'Nothing is left for r2c2.']);
+    expect(said).toEqual([
+      'Suppose r1c3 were 2.',
+      'Then r1c1 is 1, r1c2 is 3, and nothing is left for r2c2.',
+    ]);
   });
 
   it('is never a wall, not even on the hardest grids', () => {

@@ -5,7 +5,7 @@ import type { Candidate } from '../../source/grid/layout.ts';
 import type { Position } from '../../source/grid/position.ts';
 import { Board } from '../../source/techniques/board.ts';
 import { strikesUpTo } from '../../source/techniques/fact-search.ts';
-import { slowFactSearch } from './slow-fact-search.ts';
+import { type SlowSearch, slowFactSearch } from './slow-fact-search.ts';
 
 const holds = (position: Position, candidate: Candidate, facts: readonly Fact[]): boolean =>
   check(position, {
@@ -15,24 +15,35 @@ const holds = (position: Position, candidate: Candidate, facts: readonly Fact[])
     assumes: 'nothing',
   }).verdict === 'holds';
 
-/** How many strikes of each number of facts both searches found in the positions compared so far. */
+/** What both searches found in the positions compared so far. */
 export interface Totals {
+  /** Strikes by their number of facts, as the search has them. */
   readonly strikes: number[];
+  /** The same as the slow search has them. */
+  readonly slow: number[];
   broken: number;
 }
 
+/** Nothing compared yet. */
+export const noTotals = (): Totals => ({ strikes: [0, 0, 0, 0, 0], slow: [0, 0, 0, 0, 0], broken: 0 });
+
 /**
- * Compares the search with the slow one in a position, strike by strike: the same candidates with the same
+ * Compares the search with a slow one in a position, strike by strike: the same candidates with the same
  * number of facts, or broken by the same number. The kernel accepts each set, and refuses it with any fact
  * dropped. The board is left as it was.
  */
-export function expectSameAsSlow(position: Position, k: number, totals: Totals): void {
+export function expectSameAsSlow(
+  position: Position,
+  k: number,
+  totals: Totals,
+  slowly: (position: Position, k: number) => SlowSearch = slowFactSearch,
+): void {
   const { layout } = position;
   const board = Board.from(position);
   const masks = board.masks.slice();
   const search = strikesUpTo(board, k);
   expect(board.masks).toEqual(masks);
-  const slow = slowFactSearch(position, k);
+  const slow = slowly(position, k);
   if (search.kind === 'broken') {
     expect(search.facts).toHaveLength(slow.broken ?? -1);
     const conclusions = { kind: 'breaks' } as const;
@@ -57,6 +68,7 @@ export function expectSameAsSlow(position: Position, k: number, totals: Totals):
       const rest = facts.filter((fact) => fact !== dropped);
       expect(holds(position, candidate, rest), `${candidate} by less than ${names}`).toBe(false);
     }
-    totals.strikes[facts.length] = (totals.strikes[facts.length] ?? 0) + 1;
+    totals.strikes[facts.length] += 1;
   }
+  for (const size of slow.fewest.values()) totals.slow[size] += 1;
 }

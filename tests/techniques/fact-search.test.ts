@@ -16,9 +16,11 @@ import { diagonal, jagged, positionOf, six, sixteen, small } from '../exact/grid
 import { hasPublished, publishedNote, readPublishedSet } from '../published.ts';
 import { Random } from '../random.ts';
 import { boardOf, close, isSolved, singlesAndLocked } from './closure.ts';
-import { expectSameAsSlow, type Totals } from './fact-search-laws.ts';
+import { expectSameAsSlow, noTotals, type Totals } from './fact-search-laws.ts';
 import { positionAround, randomSolution, solutionOf, stuckPosition } from './random-positions.ts';
+import { slowFactSearch } from './slow-fact-search.ts';
 import { movePosition, randomSymmetry } from './symmetry.ts';
+import { unmetFactSearch } from './unmet-fact-search.ts';
 
 const seed = 20_260_101;
 console.log(`fact-search.test.ts: seed ${seed}`);
@@ -30,7 +32,7 @@ const hardGrid = '........2..8.1.9..5....3.4....1.93...6..3..8...37......4......
 describe('the same strikes as all sets of facts, tried one by one', () => {
   const compare = (layout: Layout, k: number, count: number, open: number): Totals => {
     const random = new Random(seed + k);
-    const totals: Totals = { strikes: [], broken: 0 };
+    const totals = noTotals();
     for (let i = 0; i < count; i += 1) {
       const position = positionAround(layout, randomSolution(layout, random), random, {
         open: Math.ceil(open * (0.6 + 0.4 * random.unit())),
@@ -57,7 +59,7 @@ describe('the same strikes as all sets of facts, tried one by one', () => {
 
   it('plain, positions closed under k - 1 facts', () => {
     const random = new Random(seed);
-    const totals: Totals = { strikes: [], broken: 0 };
+    const totals = noTotals();
     for (const [k, open, wanted] of [
       [2, 60, 8],
       [3, 44, 3],
@@ -70,8 +72,36 @@ describe('the same strikes as all sets of facts, tried one by one', () => {
         expectSameAsSlow(position, k, totals);
       }
     }
-    expect(totals.strikes[1]).toBeUndefined();
+    expect(totals.strikes[1]).toBe(0);
     for (const k of [2, 3]) expect(totals.strikes[k]).toBeGreaterThan(0);
+  });
+});
+
+describe('the slow judges', () => {
+  it('all sets of facts, and the facts that choices leave unmet: the same numbers', () => {
+    const random = new Random(seed + 9);
+    const seen = [0, 0, 0, 0];
+    for (const [layout, k, open] of [
+      [plain, 2, 60],
+      [plain, 3, 34],
+      [six, 4, 16],
+      [diagonal, 3, 36],
+    ] as const) {
+      for (let i = 0; i < 6; i += 1) {
+        const position = positionAround(layout, randomSolution(layout, random), random, {
+          open: Math.ceil(open * (0.6 + 0.4 * random.unit())),
+          struck: 0.6 * random.unit(),
+          wrong: i === 5 ? 0.08 : 0,
+        });
+        const slow = slowFactSearch(position, k);
+        expect(unmetFactSearch(position, k, i)).toEqual({
+          broken: slow.broken,
+          fewest: new Map([...slow.fewest].sort(([a], [b]) => a - b)),
+        });
+        for (const size of slow.fewest.values()) seen[size] += 1;
+      }
+    }
+    for (const size of [1, 2, 3]) expect(seen[size]).toBeGreaterThan(0);
   });
 });
 
@@ -116,7 +146,7 @@ describe('a search as it stands', () => {
     const random = new Random(seed);
     const solution = randomSolution(sixteen, random);
     const position = positionAround(sixteen, solution, random, { open: 60, struck: 0.2 });
-    expectSameAsSlow(position, 2, { strikes: [], broken: 0 });
+    expectSameAsSlow(position, 2, noTotals());
     const board = Board.from(position);
     expect(closeUnder(board, 3).end).not.toBe('broken');
     expect(board.live.filter((_, c) => solution[c >> 4] === (c & 15) + 1)).not.toContain(0);

@@ -58,7 +58,7 @@ export function positionAround(
 
 /**
  * A grid, with up to `extra` true placements more, closed under k facts without being solved and with at most
- * `open` open cells; null if that is not what comes out.
+ * `open` open cells; null if that is not what comes out. With k = 0 it is left as it is.
  */
 export function stuckPosition(
   grid: Position,
@@ -71,6 +71,7 @@ export function stuckPosition(
     const cell = random.below(grid.layout.cellCount);
     if (position.placed[cell] === 0) position = position.place(cell, solution[cell]);
   }
+  if (k === 0) return position;
   const board = Board.from(position);
   const { end } = closeUnder(board, k);
   const openCells = board.placed.filter((digit) => digit === 0).length;
