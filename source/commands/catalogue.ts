@@ -1,9 +1,11 @@
 import { rungs } from '../hint/rung.ts';
 import { colourFlags } from '../platform/capabilities.ts';
+import { themeNames } from '../terminal/settings.ts';
 import type { Command } from './command.ts';
-import { aboutGrids, aboutLayouts, assume, json, jsonl, layout } from './common-flags.ts';
+import { aboutGrids, aboutLayouts, assume, config, json, jsonl, layout } from './common-flags.ts';
 import { check, convert, make } from './grid-catalogue.ts';
 import { pathForms } from './path-forms.ts';
+import { sheets } from './sheets-catalogue.ts';
 
 /** What runs where no command is named. */
 export const openCommand: Command = {
@@ -20,12 +22,22 @@ export const openCommand: Command = {
       choices: colourFlags,
       fallback: 'auto',
     },
+    {
+      kind: 'choice',
+      name: 'theme',
+      value: 'THEME',
+      summary: 'the colours',
+      choices: themeNames,
+      fallback: 'as set',
+    },
+    { kind: 'switch', name: 'new', summary: 'begins a new sheet, also where the grid has one' },
     { kind: 'switch', name: 'ascii', summary: 'draws with ASCII characters alone' },
+    config,
     layout,
   ],
   examples: [
-    { line: 'inkling', does: 'opens a puzzle that comes with the program; ? shows the keys' },
-    { line: 'inkling puzzle.txt', does: 'opens the grid in a file' },
+    { line: 'inkling', does: 'goes on with the last sheet, or opens a puzzle; ? shows the keys' },
+    { line: 'inkling puzzle.txt', does: 'opens the grid in a file, or goes on with its sheet' },
   ],
   negative: null,
   notes: [aboutGrids, aboutLayouts],
@@ -252,6 +264,30 @@ const verify: Command = {
   load: () => import('./verify.ts'),
 };
 
+const keys: Command = {
+  name: 'keys',
+  summary: 'lists what the workbench can do, with the keys that do it',
+  operands: '',
+  mostOperands: 0,
+  flags: [config],
+  examples: [{ line: 'inkling keys', does: 'every action, its keys and what it does' }],
+  negative: null,
+  notes: [
+    'Keys are changed in the settings, inkling/config.toml in XDG_CONFIG_HOME or ~/.config. Below a line ' +
+      '[keys] stands one line an action:',
+    {
+      title: 'Settings',
+      rows: [
+        ['hint = "f5"', 'another key'],
+        ['undo = ["u", "ctrl+u"]', 'several'],
+        ['singles = []', 'none'],
+      ],
+    },
+    'A star behind the keys says that they come from the settings. Two actions on one key are refused.',
+  ],
+  load: () => import('./keys.ts'),
+};
+
 /** Every command, in the order in which the help lists them. */
 export const commands: readonly Command[] = [
   openCommand,
@@ -265,6 +301,8 @@ export const commands: readonly Command[] = [
   verify,
   convert,
   make,
+  sheets,
+  keys,
 ];
 
 /** The command of a name as it is typed; null if there is none. What runs without a name has none. */

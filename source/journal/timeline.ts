@@ -101,6 +101,11 @@ export class Timeline {
     return this.#now.state;
   }
 
+  /** How many moves have been done, and not taken back. */
+  get moves(): number {
+    return this.#past.length;
+  }
+
   /** The sheet as it stands now. */
   get sheet(): Sheet {
     return {

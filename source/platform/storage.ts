@@ -166,10 +166,23 @@ export function sheetsFolder(environment: Environment, userHome: () => string | 
   return base === null || !isAbsolute(base) ? null : join(base, '.local', 'state', 'inkling', 'sheets');
 }
 
+/** Makes a folder and those above it that are missing. Throws. Node's own way never ends in folders such as /proc. */
+function makeParents(files: Files, path: string): void {
+  try {
+    files.mkdirSync(path, { mode: 0o700 });
+  } catch (error) {
+    if (codeOf(error) === 'EEXIST') return;
+    const parent = dirname(path);
+    if (codeOf(error) !== 'ENOENT' || parent === path) throw error;
+    makeParents(files, parent);
+    files.mkdirSync(path, { mode: 0o700 });
+  }
+}
+
 /** Makes the folder of all sheets, and what is missing above it. Throws. */
 export function makeSheetsFolder(files: Files, path: string): void {
   const own = dirname(path);
-  files.mkdirSync(dirname(own), { recursive: true, mode: 0o700 });
+  makeParents(files, dirname(own));
   makePrivateFolder(files, own);
   makePrivateFolder(files, path);
 }

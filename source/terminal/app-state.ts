@@ -1,13 +1,15 @@
 import type { Candidate, Cell, Digit } from '../grid/layout.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import type { ArgueAnswer } from '../hint/argue-words.ts';
-import type { Drawing, HintRung, Ladder } from '../hint/rung.ts';
+import type { Drawing, HintRung, ToldLadder } from '../hint/rung.ts';
 import { reduce } from '../sheet/sheet.ts';
 import { slipsOf } from '../sheet/slips.ts';
 import type { Sheet, SheetState, Slip, TagLetter } from '../sheet/state.ts';
 import type { KeyMode } from './action.ts';
 import type { ActionName } from './actions.ts';
+import type { Asking } from './engine.ts';
 import type { TerminalSize } from './layout-sizes.ts';
+import { isAtRisk, keptNowhere, type Saving } from './saving.ts';
 import type { Series, Shown } from './series.ts';
 import { defaultSettings, type Pen, type Settings, type SpotHouse } from './settings.ts';
 
@@ -61,19 +63,24 @@ export interface App {
   /** The digit whose places are shown. */
   readonly found: Digit | null;
   readonly showBivalue: boolean;
-  readonly hint: { readonly ladder: Ladder; readonly at: number } | null;
+  readonly hint: { readonly ladder: ToldLadder; readonly at: number } | null;
   /** The argument that was typed last, its answer, and the sheet that it is about. */
   readonly argued: Argued | null;
   /** What was asked to be found or traced; goes when the sheet changes, a hint shows, or it is left. */
   readonly series: Series | null;
+  /**
+   * What is being thought about, and what was asked for meanwhile that has to wait for the answer. A changed
+   * sheet or another question ends it.
+   */
+  readonly thinking: { readonly asking: Asking; readonly waiting: readonly ActionName[] } | null;
   /** What was last said; several lines go to the panel. Empty is the normal case. */
   readonly message: readonly string[];
   /** Which page of a text that does not fit is shown, counted from 0 and round again. */
   readonly page: number;
   /** Quitting was asked for once, with work that is not saved. */
   readonly quitAsked: boolean;
-  /** The sheet as it was saved last. */
-  readonly savedState: SheetState;
+  /** How far the sheet is saved. */
+  readonly saving: Saving;
 }
 
 /** The workbench as it opens on a sheet. */
@@ -95,10 +102,11 @@ export function openApp(sheet: Sheet, size: TerminalSize, settings: Settings = d
     hint: null,
     argued: null,
     series: null,
+    thinking: null,
     message: [],
     page: 0,
     quitAsked: false,
-    savedState: sheet.state,
+    saving: keptNowhere,
   };
 }
 
@@ -108,7 +116,8 @@ export const keyOf = (app: App, name: ActionName): string => app.settings.keymap
 /** Which keys count just now. */
 export function keyModeOf(app: App): KeyMode {
   if (app.mode.kind !== 'work') return app.mode.kind;
-  if (app.hint) return 'hint';
+  // While a hint is looked for, keys are taken as they will be when it is there.
+  if (app.hint || app.thinking?.asking.kind === 'find-hint') return 'hint';
   return app.series ? 'series' : 'work';
 }
 
@@ -145,7 +154,7 @@ export const canClimb = (app: App): boolean =>
   app.hint !== null && app.hint.at < app.hint.ladder.rungs.length - 1;
 
 /** Whether something on the sheet would be lost by quitting. */
-export const hasUnsavedWork = (app: App): boolean => app.sheet.state !== app.savedState;
+export const hasUnsavedWork = (app: App): boolean => isAtRisk(app.saving);
 
 /** A candidate of the cell under the cursor. */
 export const candidateHere = (app: App, digit: Digit): Candidate =>

@@ -2,7 +2,7 @@ import type { Layout } from '../grid/layout.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import { newSheet } from '../sheet/sheet.ts';
 import type { ActionName } from './actions.ts';
-import { type App, canClimb, canTake, hasUnsavedWork, keyModeOf } from './app-state.ts';
+import { type App, canClimb, canTake, keyModeOf } from './app-state.ts';
 import { drawGrid, type GridOptions } from './draw-grid.ts';
 import { drawHelp } from './draw-help.ts';
 import { drawList, listCursor } from './draw-list.ts';
@@ -12,6 +12,7 @@ import { footerOf } from './keymap.ts';
 import { leastSize, planScreen, type ScreenPlan } from './layout-sizes.ts';
 import { isAtAGlance, isListing } from './listing.ts';
 import { briefly, type PanelLine, panelLines, wrap, wrapPieces } from './panel-lines.ts';
+import { saySavingBriefly } from './saving.ts';
 import { Canvas, type Screen, toAscii } from './screen.ts';
 import { sceneOf } from './shown.ts';
 
@@ -122,7 +123,7 @@ function drawTinyPanel(canvas: Canvas, x: number, app: App): void {
   const placed = state.givens.filter((digit, index) => digit !== 0 || state.ink[index] !== 0).length;
   canvas.text(x, 0, cell, 'strong');
   canvas.text(x, 1, `${placed} in`, 'dim');
-  if (hasUnsavedWork(app)) canvas.text(x, 2, 'unsaved', 'dim');
+  canvas.text(x, 2, saySavingBriefly(app.saving), 'dim');
   canvas.text(x, 4, 'pen', 'dim');
   canvas.text(x, 5, app.pen, 'strong');
   if (app.pen === 'spot') canvas.text(x, 6, app.spotHouse, 'dim');

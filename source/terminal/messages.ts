@@ -1,12 +1,8 @@
-import type { ArgueAnswer } from '../hint/argue-words.ts';
-import type { Ladder } from '../hint/rung.ts';
-import type { View } from '../path/step.ts';
-import type { Standing } from '../sheet/look-over.ts';
-import type { SheetState } from '../sheet/state.ts';
-import type { LocatedError, Result } from '../text/result.ts';
+import type { ActionName } from './actions.ts';
 import type { App } from './app-state.ts';
+import type { Asking } from './engine.ts';
 import type { TerminalSize } from './layout-sizes.ts';
-import type { Answer, Question } from './series.ts';
+import type { News } from './services.ts';
 
 /** What can happen to the workbench. */
 export type Message =
@@ -15,19 +11,17 @@ export type Message =
   | { readonly kind: 'resize'; readonly size: TerminalSize }
   | { readonly kind: 'typed'; readonly text: string }
   | { readonly kind: 'submit'; readonly text: string }
+  /** An action by its name, whatever its key. */
+  | { readonly kind: 'do'; readonly name: ActionName }
+  /** Saving has come further, or something has come in its way. */
+  | { readonly kind: 'saving'; readonly saved: number; readonly problem: string | null }
   /** Answers to effects. */
-  | { readonly kind: 'hint-found'; readonly ladder: Ladder | null }
-  | { readonly kind: 'no-hint' | 'standing'; readonly standing: Standing }
-  | { readonly kind: 'argued'; readonly text: string; readonly answer: Result<ArgueAnswer, LocatedError> }
-  | { readonly kind: 'answered'; readonly text: string; readonly answer: Answer }
+  | News
   | { readonly kind: 'copied'; readonly what: 'grid' | 'candidates'; readonly problem: string | null };
 
 /** What the workbench wants done; `update` itself does nothing but compute. */
 export type Effect =
-  | { readonly kind: 'find-hint'; readonly view: View }
-  | { readonly kind: 'argue'; readonly view: View; readonly text: string }
-  | { readonly kind: 'ask'; readonly about: Question; readonly view: View; readonly text: string }
-  | { readonly kind: 'is-right' | 'why-no-hint'; readonly state: SheetState }
+  | Asking
   | { readonly kind: 'copy'; readonly text: string; readonly what: 'grid' | 'candidates' }
   /** With the exit code. */
   | { readonly kind: 'quit'; readonly code: 0 | 130 }

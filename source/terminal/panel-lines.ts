@@ -3,18 +3,9 @@ import { countDigits, digitsIn } from '../grid/candidates.ts';
 import { cellName, digitName } from '../grid/names.ts';
 import type { HintLine } from '../hint/rung.ts';
 import { isSolved, liveNote, liveSpots, placedAt } from '../sheet/marks.ts';
-import {
-  type App,
-  type Argued,
-  arguedOf,
-  canClimb,
-  canTake,
-  hasUnsavedWork,
-  keyOf,
-  rungOf,
-  shownOf,
-} from './app-state.ts';
+import { type App, type Argued, arguedOf, canClimb, canTake, keyOf, rungOf, shownOf } from './app-state.ts';
 import { factRole } from './grid-look.ts';
+import { isAtRisk, saySaving } from './saving.ts';
 import type { Role } from './screen.ts';
 import { pens } from './settings.ts';
 import { knownPosition, placesShown } from './shown.ts';
@@ -76,10 +67,11 @@ function titleLines(app: App, width: number): PanelLine[] {
   const placed = state.givens.filter((_, cell) => placedAt(state, cell) !== 0).length;
   const open = state.layout.cellCount - placed;
   const name = [...(state.name.trim() || 'a grid')].slice(0, width).join('');
+  const saving = saySaving(app.saving).slice(0, width);
   return [
     [[name, 'strong']],
     [[`${placed} placed   ${open} open`, 'dim']],
-    hasUnsavedWork(app) ? [['not saved', 'dim']] : blankLine,
+    saving === '' ? blankLine : [[saving, isAtRisk(app.saving) ? 'text' : 'dim']],
   ];
 }
 

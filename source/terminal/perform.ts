@@ -34,6 +34,7 @@ import { say, sayRemarks } from './saying.ts';
 import { pens, spotHouses } from './settings.ts';
 import { tagAfter } from './tags.ts';
 import { nextTheme } from './theming.ts';
+import { think } from './thinking.ts';
 import { readTyped } from './typed-line.ts';
 import { answer, countDigit } from './waiting.ts';
 
@@ -153,7 +154,7 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
     case 'previous-shown':
       return only(turn(app, -1));
     case 'right-so-far':
-      return only(quiet, { kind: 'is-right', state: app.sheet.state });
+      return think(quiet, { kind: 'is-right', state: app.sheet.state });
     case 'look-over':
       return only(say(quiet, ...sayRemarks(app.sheet.state)));
     case 'copy-grid':
@@ -261,7 +262,7 @@ export function submit(app: App, text: string): Update {
       if (typed.times !== null) return performTimes(closed, typed.name, typed.times);
       return perform(closed, typed.name, typed.digit);
     case 'argue':
-      return only(
+      return think(
         { ...closed, hint: null },
         { kind: 'argue', view: viewOf(app.sheet.state), text: text.trim() },
       );

@@ -6,16 +6,20 @@ import { draw } from './draw.ts';
 import { LayerPainter } from './layer.ts';
 import type { Screen } from './screen.ts';
 import type { Services } from './services.ts';
-import { type ThemeName, themeOptions } from './settings.ts';
+import { type Settings, themesOf } from './settings.ts';
 import { Store } from './store.ts';
-import { makeTheme, type Theme, type ThemeOptions } from './themes.ts';
+import type { Theme, ThemeOptions } from './themes.ts';
 import type { WorkbenchTerminal } from './workbench-terminal.ts';
 
 export interface WorkbenchOptions {
   readonly terminal: WorkbenchTerminal;
   readonly sheet: Sheet;
   readonly services: Services;
+  /** What is said at the beginning. Safe to show. */
+  readonly greeting?: readonly string[];
+  /** What the terminal's colours can do; the theme is the settings'. */
   readonly theme: ThemeOptions;
+  readonly settings?: Settings;
   /** Draw with characters below 0x80 only. Default false. */
   readonly ascii?: boolean;
   /** How placed digits are drawn where there is room. Default `large`. */
@@ -29,21 +33,18 @@ export interface WorkbenchOptions {
  */
 export async function runWorkbench(options: WorkbenchOptions): Promise<number> {
   const { terminal, sheet, services, ascii = false, digits = 'large' } = options;
+  const themeFor = themesOf(options.theme);
+  const themeOf = (app: App): Theme => themeFor(app.settings.theme);
   let end: (code: number) => void = () => {};
   const ended = new Promise<number>((resolve) => {
     end = resolve;
   });
-  const store = new Store(openApp(sheet, terminal.size()), services, {
+  const opened = { ...openApp(sheet, terminal.size(), options.settings), message: options.greeting ?? [] };
+  const store = new Store(opened, services, {
     quit: (code) => end(code),
     suspend: terminal.suspend,
     redraw: terminal.redraw,
   });
-  const themes = new Map<ThemeName, Theme>();
-  const themeOf = ({ settings }: App): Theme => {
-    const theme = themes.get(settings.theme) ?? makeTheme(themeOptions(settings.theme, options.theme));
-    themes.set(settings.theme, theme);
-    return theme;
-  };
   const drawApp = (app: App) => draw(app, { ascii, digits, tints: themeOf(app).tints });
   const painter = new LayerPainter(terminal.styleOf);
   const paint = (screen: Screen, theme: Theme, inkRow?: number) => {

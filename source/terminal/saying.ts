@@ -17,7 +17,15 @@ const isEvent = (change: Sheet | SheetEvent): change is SheetEvent => 'kind' in 
 export function withSheet(app: App, change: Sheet | SheetEvent): App {
   const sheet = isEvent(change) ? reduce(app.sheet, change) : change;
   if (sheet === app.sheet) return app;
-  const changed: App = { ...app, sheet, slips: slipsOf(sheet), hint: null, series: null, page: 0 };
+  const changed: App = {
+    ...app,
+    sheet,
+    slips: slipsOf(sheet),
+    hint: null,
+    series: null,
+    thinking: null,
+    page: 0,
+  };
   const solvedNow = isSolved(sheet.state) && !isSolved(app.sheet.state);
   return solvedNow ? { ...say(changed, 'Solved.'), held: null, found: null } : changed;
 }

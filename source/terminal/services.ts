@@ -1,24 +1,20 @@
-import type { ArgueAnswer } from '../hint/argue-words.ts';
-import type { Ladder } from '../hint/rung.ts';
-import type { View } from '../path/step.ts';
-import type { Standing } from '../sheet/look-over.ts';
-import type { SheetState } from '../sheet/state.ts';
-import type { LocatedError, Result } from '../text/result.ts';
-import type { Answer, Question } from './series.ts';
+import type { Asking, Heard } from './engine.ts';
+import type { SheetKeeper } from './saving.ts';
+
+/** What becomes of a question: its answer, once; before that, that it takes long; or why there is none. */
+export type News = Heard | { readonly kind: 'slow' } | { readonly kind: 'unanswered'; readonly why: string };
 
 /**
- * What the workbench asks of the engine and of the machine. It knows no other way to either, so that tests
- * and a later worker can stand in for them.
+ * What the workbench asks of the machine. It knows no other way to the engine, or out, so that tests can stand
+ * in for both.
  */
 export interface Services {
-  /** The ladder for the sheet as it stands; null where no step is known. */
-  readonly findHint: (view: View) => Ladder | null;
-  /** What a typed argument comes to on the sheet, or where it can't be read. */
-  readonly argue: (view: View, text: string) => Result<ArgueAnswer, LocatedError>;
-  /** The instances of a technique by its id, or the way to a cell's digit or a candidate, as it was typed. */
-  readonly ask: (view: View, about: Question, text: string) => Answer;
-  /** Whether the sheet can still be completed. */
-  readonly isRight: (state: SheetState) => Standing;
+  /** Has a question thought about, now or elsewhere. `hear` is not called any more after `stop`. */
+  readonly think: (asking: Asking, hear: (news: News) => void) => void;
+  /** Ends what is being thought about. */
+  readonly stop: () => void;
   /** Hands text to the clipboard; answers why not, in a sentence, or null where it went well. */
   readonly copy: (text: string) => string | null;
+  /** Keeps the sheet; absent where nothing is kept. */
+  readonly keeper?: SheetKeeper;
 }

@@ -1,4 +1,6 @@
 import type { App } from './app-state.ts';
+import type { Asking } from './engine.ts';
+import { keepChange } from './keeping.ts';
 import type { Effect, Message } from './messages.ts';
 import type { Services } from './services.ts';
 import { update } from './update.ts';
@@ -19,12 +21,16 @@ export class Store {
   #app: App;
   readonly #services: Services;
   readonly #outside: Outside;
+  /** What is being thought about. */
+  #asked: Asking | null = null;
   readonly #listeners = new Set<() => void>();
 
   constructor(app: App, services: Services, outside: Outside) {
-    this.#app = app;
+    const { keeper } = services;
+    this.#app = keeper ? { ...app, saving: keeper.saving() } : app;
     this.#services = services;
     this.#outside = outside;
+    keeper?.watch((progress) => this.send({ kind: 'saving', ...progress }));
   }
 
   readonly app = (): App => this.#app;
@@ -41,32 +47,36 @@ export class Store {
   };
 
   #take(message: Message): void {
-    const { app, effects } = update(this.#app, message);
+    const before = this.#app;
+    const { app, effects } = keepChange(before, update(before, message), this.#services.keeper);
+    const given = this.#asked !== null && app.thinking?.asking !== this.#asked;
     this.#app = app;
+    if (given) {
+      this.#asked = null;
+      this.#services.stop();
+    }
     for (const effect of effects) this.#do(effect);
+  }
+
+  /** The answer may come before this returns, or much later; by then it may not be wanted any more. */
+  #think(asking: Asking): void {
+    if (this.#app.thinking?.asking !== asking) return;
+    this.#asked = asking;
+    this.#services.think(asking, (news) => {
+      if (this.#asked !== asking) return;
+      if (news.kind !== 'slow') this.#asked = null;
+      this.send(news);
+    });
   }
 
   #do(effect: Effect): void {
     switch (effect.kind) {
       case 'find-hint':
-        this.#take({ kind: 'hint-found', ladder: this.#services.findHint(effect.view) });
-        break;
-      case 'argue': {
-        const { view, text } = effect;
-        this.#take({ kind: 'argued', text, answer: this.#services.argue(view, text) });
-        break;
-      }
-      case 'ask': {
-        const { view, about, text } = effect;
-        const answer = this.#services.ask(view, about, text);
-        this.#take({ kind: 'answered', text: `${about} ${text}`, answer });
-        break;
-      }
+      case 'argue':
+      case 'ask':
       case 'is-right':
-        this.#take({ kind: 'standing', standing: this.#services.isRight(effect.state) });
-        break;
       case 'why-no-hint':
-        this.#take({ kind: 'no-hint', standing: this.#services.isRight(effect.state) });
+        this.#think(effect);
         break;
       case 'copy': {
         const problem = this.#services.copy(effect.text);

@@ -1,12 +1,15 @@
+import type { ToldLadder } from '../hint/rung.ts';
 import { isSolved } from '../sheet/marks.ts';
-import { type App, keyModeOf, type Mode } from './app-state.ts';
+import { type App, keyModeOf, keyOf, type Mode } from './app-state.ts';
 import { answered, argued } from './asking.ts';
+import { withProgress } from './keeping.ts';
 import { actionNamed, keyWord } from './keymap.ts';
 import { choose, isListing, typeLetter } from './listing.ts';
-import { type Message, only, type Update } from './messages.ts';
+import { type Effect, type Message, only, type Update } from './messages.ts';
 import { readPaste } from './pasting.ts';
 import { perform, performTimes, submit } from './perform.ts';
 import { say, sayNoStep, sayStanding } from './saying.ts';
+import { think } from './thinking.ts';
 
 /** One step of the workbench. Pure: the same app and message give the same answer. */
 export function update(app: App, message: Message): Update {
@@ -21,26 +24,45 @@ export function update(app: App, message: Message): Update {
       return only(app.mode.kind === 'typed' ? { ...app, mode: { ...app.mode, text: message.text } } : app);
     case 'submit':
       return submit(app, message.text);
+    case 'do':
+      return perform(app, message.name);
+    case 'slow':
+      return only(app.thinking ? say(app, `Thinking. ${keyOf(app, 'leave')} stops it.`) : app);
+    case 'unanswered':
+      return only(say(thought(app), message.why));
     case 'hint-found':
-      return only(
-        message.ladder
-          ? { ...app, hint: { ladder: message.ladder, at: 0 }, series: null, message: [], page: 0 }
-          : app,
-        ...(message.ladder ? [] : [{ kind: 'why-no-hint', state: app.sheet.state } as const]),
-      );
+      return hintFound(app, message.ladder);
     case 'no-hint':
-      return only(say(app, isSolved(app.sheet.state) ? 'Solved.' : sayNoStep(message.standing)));
+      return only(say(thought(app), isSolved(app.sheet.state) ? 'Solved.' : sayNoStep(message.standing)));
     case 'argued':
-      return only(argued(app, message.text, message.answer));
+      return only(argued(thought(app), message.text, message.answer));
     case 'answered':
-      return only(answered(app, message.text, message.answer));
+      return only(answered(thought(app), message.text, message.answer));
     case 'standing':
-      return only(say(app, sayStanding(message.standing)));
+      return only(say(thought(app), sayStanding(message.standing)));
+    case 'saving':
+      return only(withProgress(app, message));
     case 'copied':
       return only(
         say(app, message.problem ?? (message.what === 'grid' ? 'Grid copied.' : 'Candidates copied.')),
       );
   }
+}
+
+/** What was thought about has come to an end. */
+const thought = (app: App): App => ({ ...app, thinking: null });
+
+/** A hint shows; then comes what was asked for while it was looked for. */
+function hintFound(app: App, ladder: ToldLadder | null): Update {
+  if (!ladder) return think(thought(app), { kind: 'why-no-hint', state: app.sheet.state });
+  const shown: App = { ...thought(app), hint: { ladder, at: 0 }, series: null, message: [], page: 0 };
+  const effects: Effect[] = [];
+  const last = (app.thinking?.waiting ?? []).reduce<App>((current, name) => {
+    const done = perform(current, name);
+    effects.push(...done.effects);
+    return done.app;
+  }, shown);
+  return { app: last, effects };
 }
 
 /** Modes that wait for one more key: any other key leaves them and does what it does at work. */

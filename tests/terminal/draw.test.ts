@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { HintRung, Ladder } from '../../source/hint/rung.ts';
+import type { HintRung, ToldLadder } from '../../source/hint/rung.ts';
 import { type DrawOptions, draw } from '../../source/terminal/draw.ts';
 import { markPlace } from '../../source/terminal/draw-grid.ts';
 import { planScreen } from '../../source/terminal/layout-sizes.ts';
@@ -181,7 +181,7 @@ describe('a hint shows what its rung allows', () => {
   const drawing = { house: null, houses: [], cells: [], candidates: [] } as const;
   /** A ladder whose words and drawings are plain to see, and whose step is a trap. */
   const secret = ['SECRET-digits', 'SECRET-pattern', 'SECRET-cells', 'SECRET-why'];
-  function trapLadder(): Ladder {
+  function trapLadder(): ToldLadder {
     const bench = openBench(sheetOf(grid1333));
     bench.press('a w');
     const real = bench.app().hint?.ladder;
@@ -220,7 +220,7 @@ describe('a hint shows what its rung allows', () => {
     one.press('a w');
     const first = one.app().hint?.ladder;
     if (!first) throw new Error('no hint');
-    const other: Ladder = {
+    const other: ToldLadder = {
       ...first,
       rungs: [first.rungs[0], ...trapLadder().rungs.slice(1)],
       written: null,

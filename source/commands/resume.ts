@@ -1,0 +1,255 @@
+import { createHash } from 'node:crypto';
+import { userInfo } from 'node:os';
+import { join } from 'node:path';
+import { writeLayout } from '../grid/layout-text.ts';
+import type { Grid } from '../grid/position.ts';
+import { type JournalError, type Kept, readJournal } from '../journal/journal.ts';
+import { Timeline } from '../journal/timeline.ts';
+import { type Held, type Processes, SheetLock } from '../platform/sheet-lock.ts';
+import { freeId, journalLimit, keepAside, listSheets, type ShelvedSheet } from '../platform/sheet-shelf.ts';
+import {
+  codeOf,
+  type Files,
+  makePrivateFolder,
+  makeSheetsFolder,
+  readPrivate,
+  reasonOf,
+  StorageError,
+  sheetsFolder,
+} from '../platform/storage.ts';
+import { newSheet } from '../sheet/sheet.ts';
+import type { Sheet } from '../sheet/state.ts';
+import type { SheetKeeper } from '../terminal/saving.ts';
+import { safeText } from '../text/safe.ts';
+import type { Surroundings } from './command.ts';
+import { KeptSheet, systemLater, unkept } from './kept-sheet.ts';
+import type { Mistake } from './mistake.ts';
+
+/** What opening sheets needs of the machine. */
+export interface Shelf {
+  readonly files: Files;
+  /** Where sheets are kept; null where there is no place. */
+  readonly folder: string | null;
+  readonly processes: Processes;
+}
+
+/** A sheet on the table. */
+export interface OpenedSheet {
+  readonly sheet: Sheet;
+  readonly keeper: SheetKeeper;
+  /** What to say at the beginning, safe to show. */
+  readonly greeting: readonly string[];
+  /** Saves what is not saved yet, and lets go. Throws where it can't be saved. */
+  readonly close: () => void;
+}
+
+/** A grid to open, and how it is called. */
+export interface NewSheet {
+  readonly grid: Grid;
+  readonly title: string;
+}
+
+/** The folder of sheets, by the environment. */
+export function findFolder({ environment }: Pick<Surroundings, 'environment'>): string | null {
+  return sheetsFolder(environment, () => {
+    try {
+      return userInfo().homedir;
+    } catch {
+      return null;
+    }
+  });
+}
+
+/** What all sheets of one grid have at the beginning of their ids: the same for the same layout, givens and marks. */
+export function keyOf({ layout, givens, marks = [] }: Grid): string {
+  const text = JSON.stringify([writeLayout(layout).text, givens, marks]);
+  return createHash('sha256').update(text).digest('hex').slice(0, 12);
+}
+
+const timelineOf = ({ grid, title }: NewSheet): Timeline =>
+  new Timeline(newSheet(grid.layout, grid.givens, title, grid.marks).state);
+
+/** A sheet that is not kept, with the reason. */
+function openUnkept(opening: NewSheet, reason: string): OpenedSheet {
+  return {
+    sheet: timelineOf(opening).sheet,
+    keeper: unkept({ problem: reason, readOnly: null }),
+    greeting: [`This sheet is not saved: ${reason}.`],
+    close: () => {},
+  };
+}
+
+function sayHolder({ holder }: Held, processes: Processes): string {
+  const isHere = holder?.space === processes.self().space;
+  const where = holder === null ? '' : isHere ? ` (process ${holder.pid})` : ' (on another machine)';
+  return `This sheet is open elsewhere${where}: it can be looked at here, and not written on.`;
+}
+
+const sayDamage = (error: JournalError, path: string): string =>
+  `The sheet's file was damaged. ${error.message} It is kept as ${safeText(path)}.`;
+
+/** A journal as it was found: read, or with what is wrong. */
+type Found = { readonly kept: Kept; readonly size: number } | { readonly error: JournalError };
+
+/** Reads the journal in a folder; null where there is none. Throws where it can't be read. */
+export function readSheet(files: Files, folder: string): Found | null {
+  let text: string;
+  try {
+    text = readPrivate(files, join(folder, 'journal'), journalLimit);
+  } catch (error) {
+    if (codeOf(error) === 'ENOENT') return null;
+    throw error;
+  }
+  const read = readJournal(text);
+  return read.ok ? { kept: read.value, size: text.length } : { error: read.error };
+}
+
+/** A newer version of the program has written a file: it stays as it is. */
+export const tooNew = (path: string, { found }: JournalError): Mistake => ({
+  place: path,
+  message: `a newer inkling has written this sheet (${found})`,
+  next: 'use that one, or start another sheet: inkling --new GRID',
+});
+
+const isMistake = (value: object): value is Mistake => 'message' in value;
+
+/** Opens the sheet in a folder, or makes it there. `opening`: null where it must be there already. */
+function openIn(
+  shelf: Shelf,
+  folder: string,
+  opening: NewSheet | null,
+): OpenedSheet | Mistake | 'unreadable' {
+  const { files, processes } = shelf;
+  const lockFolder = (): SheetLock => {
+    if (shelf.folder !== null) makeSheetsFolder(files, shelf.folder);
+    makePrivateFolder(files, folder);
+    const lock = SheetLock.take(files, folder, processes);
+    if ('held' in lock) throw new StorageError('open elsewhere', folder);
+    return lock;
+  };
+  let lock: SheetLock | Held | null = null;
+  let lockProblem: string | null = null;
+  try {
+    if (shelf.folder !== null) makeSheetsFolder(files, shelf.folder);
+    makePrivateFolder(files, folder);
+    lock = SheetLock.take(files, folder, processes);
+  } catch (error) {
+    lockProblem = reasonOf(error);
+  }
+  const held = lock !== null && 'held' in lock ? lock : null;
+  const own = lock !== null && !('held' in lock) ? lock : null;
+  const path = join(folder, 'journal');
+  let found: Found | null;
+  try {
+    found = readSheet(files, folder);
+  } catch (error) {
+    own?.release();
+    // Whatever it is that can't be read there, a new sheet can't take its place.
+    if (opening) return openUnkept(opening, lockProblem ?? reasonOf(error));
+    return { place: path, message: `the sheet can't be read: ${reasonOf(error)}` };
+  }
+  if (found && 'error' in found && found.error.code === 'newer') {
+    own?.release();
+    return tooNew(path, found.error);
+  }
+  const kept = found && 'kept' in found ? found.kept : null;
+  const damage = found && 'error' in found ? found.error : (kept?.damage ?? null);
+  if (!kept && !opening) {
+    if (own && damage) {
+      keepAside(files, folder);
+      files.unlinkSync(path);
+    }
+    own?.release();
+    return 'unreadable';
+  }
+  const timeline = kept?.timeline ?? timelineOf(opening!);
+  const sheet = timeline.sheet;
+  if (held) {
+    const why = sayHolder(held, processes);
+    return {
+      sheet,
+      keeper: unkept({ problem: null, readOnly: why }),
+      greeting: damage ? [why, damage.message] : [why],
+      close: () => {},
+    };
+  }
+  const greeting: string[] = [];
+  if (damage && own) {
+    try {
+      greeting.push(sayDamage(damage, keepAside(files, folder)));
+    } catch (error) {
+      // What can't be kept aside is not written over either.
+      own.release();
+      const reason = `the damaged file can't be kept aside (${reasonOf(error)})`;
+      return {
+        sheet,
+        keeper: unkept({ problem: reason, readOnly: null }),
+        greeting: [damage.message],
+        close: () => {},
+      };
+    }
+  }
+  const keeper = new KeptSheet({
+    files,
+    folder,
+    lockFolder,
+    lock: own,
+    found:
+      found && 'kept' in found && !damage
+        ? { tail: found.kept.tail, length: found.kept.length, size: found.size }
+        : null,
+    later: systemLater,
+    timeline,
+    name: kept?.name ?? opening!.title,
+  });
+  const moves = sheet.past.length;
+  if (moves > 0) greeting.push(`Resumed after ${moves} move${moves === 1 ? '' : 's'}.`);
+  return { sheet, keeper, greeting, close: () => keeper.close() };
+}
+
+const sayUnreadable = (folder: string): string =>
+  `A sheet could not be read, and is kept in ${safeText(folder)}.`;
+
+/** The sheets of a grid, the one that was used last first. */
+const sheetsOf = (sheets: readonly ShelvedSheet[], key: string): ShelvedSheet[] =>
+  sheets.filter(({ id }) => id === key || id.startsWith(`${key}-`));
+
+/**
+ * Opens the sheet of a grid, or begins one; with `isNew` begins another one. Without a place for sheets, or
+ * where it can't be used, the sheet is there all the same, and says that it is not saved.
+ */
+export function openGridSheet(shelf: Shelf, opening: NewSheet, isNew: boolean): OpenedSheet | Mistake {
+  const { files, folder } = shelf;
+  if (folder === null) return openUnkept(opening, 'no home folder');
+  const key = keyOf(opening.grid);
+  let id: string;
+  try {
+    const before = isNew ? undefined : sheetsOf(listSheets(files, folder), key)[0]?.id;
+    id = before ?? (isNew ? freeId(files, folder, key) : key);
+  } catch (error) {
+    return openUnkept(opening, reasonOf(error));
+  }
+  const opened = openIn(shelf, join(folder, id), opening);
+  return opened === 'unreadable' ? openUnkept(opening, 'disk error') : opened;
+}
+
+/** Opens the sheet that was used last; null where there is none. */
+export function openLastSheet(shelf: Shelf): OpenedSheet | Mistake | null {
+  const { files, folder } = shelf;
+  if (folder === null) return null;
+  let sheets: ShelvedSheet[];
+  try {
+    sheets = listSheets(files, folder);
+  } catch {
+    // Opening the sample says what is in the way.
+    return null;
+  }
+  const unread: string[] = [];
+  for (const sheet of sheets) {
+    const opened = openIn(shelf, sheet.folder, null);
+    if (opened === 'unreadable') unread.push(sayUnreadable(sheet.folder));
+    else if (isMistake(opened)) return opened;
+    else return { ...opened, greeting: [...unread, ...opened.greeting] };
+  }
+  return null;
+}
