@@ -1,5 +1,6 @@
 import type { Fact } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
+import type { Board } from '../techniques/board.ts';
 import type { SearchTables } from '../techniques/fact-search-tables.ts';
 import { bitCount } from '../techniques/finding.ts';
 import { meetingsOf } from '../techniques/meetings.ts';
@@ -11,8 +12,10 @@ export interface Standing {
 }
 
 const BY_ASSUMPTION = -1;
-/** Killers below this stand for sets of facts. */
-const BY_SET = -2;
+const FROM_OUTSIDE = -2;
+
+/** Facts that rule out a candidate in what a run had led to at a time. */
+export type Explain = (candidate: Candidate, time: number) => readonly Fact[];
 
 /** The effect of what is ruled out from outside: no candidate made true, and no alignment. */
 const RULED = -0x40000000;
@@ -31,9 +34,14 @@ export class Following {
   /** The most places that can be aligned: the most cells that two houses share. */
   readonly #mostAligned: number;
   #standing: Standing;
-  /** The live candidates that a live one excludes, flat. */
-  readonly #excludedFrom: Int32Array;
-  readonly #excluded: Uint16Array;
+  /** The candidates that one excludes, flat, and the live ones among them. */
+  readonly #allFrom: Int32Array;
+  readonly #all: Uint16Array;
+  readonly #liveFrom: Int32Array;
+  readonly #live: Uint16Array;
+  /** Which of the two are used. */
+  #excludedFrom: Int32Array;
+  #excluded: Uint16Array;
   /** In a run: what is left of a fact's places, valid where `touchedIn` is the run. */
   readonly #left: Int32Array;
   readonly #touchedIn: Int32Array;
@@ -44,8 +52,6 @@ export class Following {
   readonly #killTime: Int32Array;
   /** In a run: when the fact made a place true or struck by its aligned places. */
   readonly #firedAt: Int32Array;
-  /** Facts that a candidate was ruled out by from outside, in the order of `rule`. */
-  readonly #sets: (readonly Fact[])[] = [];
   readonly #coreIn: Int32Array;
   readonly #coreBefore: Int32Array;
   /** What has fired and waits: the fact, the candidate made true or -1 - the number of an alignment, the level. */
@@ -67,8 +73,14 @@ export class Following {
     this.#tables = tables;
     this.#standing = standing;
     this.#mostAligned = Math.max(0, ...meetingsOf(layout).map(({ shared }) => bitCount(shared)));
-    this.#excludedFrom = new Int32Array(candidateCount + 1);
-    this.#excluded = new Uint16Array(excludes.reduce((sum, others) => sum + others.length, 0));
+    this.#allFrom = new Int32Array(candidateCount + 1);
+    for (let c = 0; c < candidateCount; c += 1) this.#allFrom[c + 1] = this.#allFrom[c] + excludes[c].length;
+    this.#all = new Uint16Array(this.#allFrom[candidateCount]);
+    for (let c = 0; c < candidateCount; c += 1) this.#all.set(excludes[c], this.#allFrom[c]);
+    this.#liveFrom = new Int32Array(candidateCount + 1);
+    this.#live = new Uint16Array(this.#all.length);
+    this.#excludedFrom = this.#liveFrom;
+    this.#excluded = this.#live;
     this.#left = new Int32Array(factCount);
     this.#touchedIn = new Int32Array(factCount);
     this.#deadIn = new Int32Array(candidateCount);
@@ -86,23 +98,28 @@ export class Following {
     this.touched = new Int32Array((factCount + 31) >> 5);
   }
 
-  /** Goes over to a position. Due again when it has changed; no run outlives it. */
-  load(standing: Standing): void {
+  /**
+   * Goes over to a position. Due again when it has changed; no run outlives it. `forOne`: for a run or two, which
+   * take longer then.
+   */
+  load(standing: Standing, forOne = false): void {
     this.#standing = standing;
+    this.#excludedFrom = forOne ? this.#allFrom : this.#liveFrom;
+    this.#excluded = forOne ? this.#all : this.#live;
+    if (forOne) return;
     const { live } = standing;
-    const { candidateCount, excludes } = this.#tables;
+    const { candidateCount } = this.#tables;
     let end = 0;
     for (let candidate = 0; candidate < candidateCount; candidate += 1) {
-      this.#excludedFrom[candidate] = end;
+      this.#liveFrom[candidate] = end;
       if (live[candidate] === 0) continue;
-      const others = excludes[candidate];
-      for (let i = 0; i < others.length; i += 1) {
-        if (live[others[i]] === 0) continue;
-        this.#excluded[end] = others[i];
+      for (let i = this.#allFrom[candidate]; i < this.#allFrom[candidate + 1]; i += 1) {
+        if (live[this.#all[i]] === 0) continue;
+        this.#live[end] = this.#all[i];
         end += 1;
       }
     }
-    this.#excludedFrom[candidateCount] = end;
+    this.#liveFrom[candidateCount] = end;
   }
 
   /** Assumes a live candidate, and nothing else, and follows it so many levels. See `go`. */
@@ -111,7 +128,6 @@ export class Following {
     this.#time = 0;
     this.#head = 0;
     this.#tail = 1;
-    this.#sets.length = 0;
     this.touched.fill(0);
     this.#fired[0] = BY_ASSUMPTION;
     this.#effect[0] = candidate;
@@ -120,11 +136,10 @@ export class Following {
     return this.go(levels);
   }
 
-  /** Rules out a candidate that some facts refute in what the run has led to, and follows that. See `go`. */
-  rule(candidate: Candidate, facts: readonly Fact[]): Fact {
-    this.#sets.push(facts);
+  /** Rules out a candidate, and follows that. See `go`. */
+  rule(candidate: Candidate): Fact {
     this.#ruled = candidate;
-    this.#fired[this.#tail] = BY_SET - this.#sets.length + 1;
+    this.#fired[this.#tail] = FROM_OUTSIDE;
     this.#effect[this.#tail] = RULED;
     this.#level[this.#tail] = 0;
     this.#tail += 1;
@@ -136,9 +151,19 @@ export class Following {
     return this.#standing.live[candidate] !== 0 && this.#deadIn[candidate] !== this.#run;
   }
 
-  /** What is left of a fact's places in what the run has led to. */
-  leftOf(fact: Fact): number {
-    return this.#touchedIn[fact] === this.#run ? this.#left[fact] : this.#standing.masks[fact];
+  /** Puts a bare board into what the run had led to at a time. */
+  standAt(time: number, world: Board): void {
+    const { live, masks } = this.#standing;
+    const { ownStart, ownFact, ownBit, candidateCount } = this.#tables;
+    world.live.set(live);
+    world.masks.set(masks);
+    for (let candidate = 0; candidate < candidateCount; candidate += 1) {
+      if (this.#deadIn[candidate] !== this.#run || this.#killTime[candidate] >= time) continue;
+      world.live[candidate] = 0;
+      for (let i = ownStart[candidate]; i < ownStart[candidate + 1]; i += 1) {
+        world.masks[ownFact[i]] &= ~ownBit[i];
+      }
+    }
   }
 
   /**
@@ -233,15 +258,20 @@ export class Following {
   }
 
   /** The facts that an end rests on, ascending; null if there are more than `most`. */
-  coreOf(end: Fact, most: number): Fact[] | null {
-    return this.coreOfAll([end], most, this.#firedAt[end]);
+  coreOf(end: Fact, most: number, explain?: Explain): Fact[] | null {
+    return this.coreOfAll([end], most, this.#firedAt[end], explain);
   }
 
   /**
    * The same for some facts as they are left: they, and what their dead places rest on. `before`: only what
-   * died before that time counts.
+   * died before that time counts. `explain` is asked about candidates that were ruled out.
    */
-  coreOfAll(ends: readonly Fact[], most: number, before: number = Number.MAX_SAFE_INTEGER): Fact[] | null {
+  coreOfAll(
+    ends: readonly Fact[],
+    most: number,
+    before: number = Number.MAX_SAFE_INTEGER,
+    explain?: Explain,
+  ): Fact[] | null {
     const { candidateAt, size } = this.#tables;
     this.#coreRun += 1;
     const core: Fact[] = [];
@@ -262,10 +292,9 @@ export class Following {
         const place = candidateAt[fact * size + bit];
         if (this.#deadIn[place] !== this.#run || this.#killTime[place] >= until) continue;
         const killer = this.#killer[place];
-        if (killer >= 0) add(killer, this.#firedAt[killer]);
-        else if (killer <= BY_SET) {
-          for (const one of this.#sets[BY_SET - killer]) add(one, this.#killTime[place]);
-        }
+        const time = this.#killTime[place];
+        if (killer >= 0) add(killer, Math.min(time, this.#firedAt[killer]));
+        else if (killer === FROM_OUTSIDE && explain) for (const one of explain(place, time)) add(one, time);
       }
       if (core.length > most) return null;
     }

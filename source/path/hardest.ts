@@ -15,12 +15,11 @@ const enoughToChoose = 2;
  * not do, each is searched to its end. Null where no such candidate can be refuted within the bound.
  */
 export function hardest(board: Board, nested: Nested): Refutation | null {
-  nested.load();
   const members = membersOfPairs(board);
   const open = members.filter((candidate) => board.placed[Math.floor(candidate / board.layout.size)] === 0);
   const nodes = refutationNodes(board.layout);
   return (
-    lightestOf(open, Number.POSITIVE_INFINITY, (candidate) => nested.refute(candidate)) ??
+    nested.lightest() ??
     lightestOf(open, enoughToChoose, (candidate) => {
       const facts = factsThatRefute(board, candidate, nodes);
       return facts && { candidate, facts };

@@ -117,7 +117,7 @@ export function lightestRefutations(position: Position): CheckedArgument[] {
   const nets = new Nets(board);
   nets.load();
   const followed = nets.lightest(compared, lightEnough);
-  const nested = followed.length > 0 ? null : hardest(board, new Nested(board));
+  const nested = followed.length > 0 ? null : hardest(board, new Nested(board, nets.worlds));
   return [...followed, ...(nested ? [nested] : [])]
     .flatMap(({ candidate, facts }) => {
       const needed = shrink(board, candidate, facts) ?? facts;

@@ -2,12 +2,15 @@ import type { Fact } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
 import { Board } from '../techniques/board.ts';
 import { type SearchTables, searchTablesOf } from '../techniques/fact-search-tables.ts';
-import { Following } from './following.ts';
+import { type Explain, Following } from './following.ts';
 import type { Refutation } from './nets.ts';
+import type { Worlds } from './worlds.ts';
 
 const noLimit = Number.POSITIVE_INFINITY;
-/** An inner supposition that needs more facts than this is not built upon. */
-const mostInner = 60;
+/** Within a supposition, places of facts that are left with so many are supposed. */
+const mostPlaces = 2;
+/** Of what is found so many are compared. */
+const compared = 6;
 
 /** The members of facts with two places left, in the order of the facts, each once. */
 export function membersOfPairs(board: Board): Candidate[] {
@@ -30,55 +33,77 @@ export function membersOfPairs(board: Board): Candidate[] {
  */
 export class Nested {
   readonly #board: Board;
+  readonly #worlds: Worlds;
   readonly #tables: SearchTables;
   readonly #outer: Following;
   readonly #inner: Following;
   /** Where the outer supposition has led to. */
   readonly #world: Board;
+  /** Candidates that can be refuted, and what is ruled out one after the other in what follows from them. */
+  #found: { readonly candidate: Candidate; readonly ruled: readonly Candidate[] }[] = [];
 
-  constructor(board: Board) {
+  /** The worlds of all candidates of the board must have been followed to their ends before each search. */
+  constructor(board: Board, worlds: Worlds) {
     this.#board = board;
+    this.#worlds = worlds;
     this.#tables = searchTablesOf(board.layout);
     this.#world = Board.bare(board.layout);
     this.#outer = new Following(this.#tables, board);
     this.#inner = new Following(this.#tables, this.#world);
   }
 
-  /** Takes over the position that the board stands in now. Due before every search. */
-  load(): void {
-    this.#outer.load(this.#board);
-  }
-
-  /** Facts that refute a live candidate, more than needed perhaps; null where nothing comes of it. */
-  refute(candidate: Candidate): Refutation | null {
-    const told = (end: Fact): Refutation | null => {
-      const facts = this.#outer.coreOf(end, this.#tables.factCount);
-      return facts && { candidate, facts };
-    };
-    const first = this.#outer.assume(candidate, noLimit);
-    if (first >= 0) return told(first);
-    for (let changed = true; changed; ) {
-      changed = false;
-      this.#enterWorld();
-      for (const member of membersOfPairs(this.#world)) {
-        if (!this.#outer.isLive(member)) continue;
-        const end = this.#inner.assume(member, noLimit);
-        const facts = end >= 0 ? this.#inner.coreOf(end, mostInner) : null;
-        if (facts === null) continue;
-        const next = this.#outer.rule(member, facts);
-        if (next >= 0) return told(next);
-        changed = true;
-        this.#enterWorld();
-      }
+  /**
+   * A light refutation by suppositions within a supposition; null where no candidate has one. What is found beside
+   * it is kept: it stays true, and is used up before anything is searched again.
+   */
+  lightest(): Refutation | null {
+    this.#outer.load(this.#board, true);
+    const { live, placed } = this.#board;
+    const isOpen = (candidate: Candidate) =>
+      live[candidate] !== 0 && placed[this.#tables.cellOf[candidate]] === 0;
+    this.#found = this.#found.filter(({ candidate }) => live[candidate] !== 0);
+    if (this.#found.length > 0) return this.#lightestFound();
+    const members = membersOfPairs(this.#board).filter(isOpen);
+    this.#search(members);
+    if (this.#found.length > 0) return this.#lightestFound();
+    const others: Candidate[] = [];
+    for (let candidate = 0; candidate < live.length; candidate += 1) {
+      if (isOpen(candidate) && !members.includes(candidate)) others.push(candidate);
     }
-    return null;
+    this.#search(others);
+    return this.#lightestFound();
   }
 
-  #enterWorld(): void {
-    const { masks, live } = this.#world;
-    const { factCount, candidateCount } = this.#tables;
-    for (let fact = 0; fact < factCount; fact += 1) masks[fact] = this.#outer.leftOf(fact);
-    for (let c = 0; c < candidateCount; c += 1) live[c] = this.#outer.isLive(c) ? 1 : 0;
-    this.#inner.load(this.#world);
+  #search(candidates: readonly Candidate[]): void {
+    for (const candidate of candidates) {
+      const ruled = this.#worlds.suppose(candidate, mostPlaces);
+      if (ruled !== null) this.#found.push({ candidate, ruled });
+    }
+    this.#found.sort((a, b) => a.ruled.length - b.ruled.length);
   }
+
+  #lightestFound(): Refutation | null {
+    let best: Refutation | null = null;
+    for (const { candidate, ruled } of this.#found.slice(0, compared)) {
+      const facts = this.#factsThatRefute(candidate, ruled);
+      if (facts !== null && (best === null || facts.length < best.facts.length)) best = { candidate, facts };
+    }
+    return best;
+  }
+
+  /** The facts by which a candidate is refuted once others are ruled out one by one in what follows from it. */
+  #factsThatRefute(candidate: Candidate, ruled: readonly Candidate[]): readonly Fact[] | null {
+    let end = this.#outer.assume(candidate, noLimit);
+    for (let i = 0; end < 0 && i < ruled.length; i += 1) {
+      if (this.#outer.isLive(ruled[i])) end = this.#outer.rule(ruled[i]);
+    }
+    return end < 0 ? null : this.#outer.coreOf(end, this.#tables.factCount, this.#explain);
+  }
+
+  readonly #explain: Explain = (candidate, time) => {
+    this.#outer.standAt(time, this.#world);
+    this.#inner.load(this.#world, true);
+    const end = this.#inner.assume(candidate, noLimit);
+    return (end < 0 ? null : this.#inner.coreOf(end, this.#tables.factCount)) ?? [];
+  };
 }

@@ -2,7 +2,8 @@ import type { Fact } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
 import type { Board } from '../techniques/board.ts';
 import { type SearchTables, searchTablesOf } from '../techniques/fact-search-tables.ts';
-import { Following, TOO_DEEP } from './following.ts';
+import { Following } from './following.ts';
+import { CUT_SHORT, REFUTED, Worlds } from './worlds.ts';
 
 /** A candidate and facts that rule it out; enough, perhaps more than needed. */
 export interface Refutation {
@@ -10,15 +11,22 @@ export interface Refutation {
   readonly facts: readonly Fact[];
 }
 
+/** A refutation by what follows from a candidate. */
+export interface Net extends Refutation {
+  /** How much follows at once when the candidate goes. */
+  readonly gain: number;
+}
+
 /** What came of a candidate when it was last assumed: facts that refute it, or how many levels were in vain. */
 type Known = readonly Fact[] | number;
 
 /** How many levels are looked at, one after the other. */
-const depths = [2, 4, Number.POSITIVE_INFINITY];
+const depths = [4, Number.POSITIVE_INFINITY];
 
 /**
  * Refutations by what follows from assuming a candidate. Chains, grouped chains and nets alike are found so.
- * A candidate is assumed again only when one of the facts that it touched has shrunk since.
+ * Whether a candidate is refuted at all is found from where it was left; by which facts only then, again when
+ * one of the facts that it touched has shrunk since.
  */
 export class Nets {
   #board: Board;
@@ -28,6 +36,8 @@ export class Nets {
   /** For each candidate the facts that its last run touched, as bits. */
   readonly #footprints: Int32Array;
   readonly #known: (Known | null)[];
+  /** What follows from each candidate. After `lightest` found nothing, all are followed to their ends. */
+  readonly worlds: Worlds;
   /** The facts as they were when the board was last loaded. */
   readonly #before: Int32Array;
   #cursor = 0;
@@ -40,6 +50,7 @@ export class Nets {
     this.#words = this.#following.touched.length;
     this.#footprints = new Int32Array(candidateCount * this.#words);
     this.#known = new Array<Known | null>(candidateCount).fill(null);
+    this.worlds = new Worlds(board);
     this.#before = new Int32Array(factCount);
   }
 
@@ -47,6 +58,7 @@ export class Nets {
   start(board: Board): void {
     this.#board = board;
     this.#known.fill(null);
+    this.worlds.start(board);
     this.#cursor = 0;
   }
 
@@ -55,6 +67,7 @@ export class Nets {
     const { masks } = this.#board;
     const words = this.#words;
     this.#following.load(this.#board);
+    this.worlds.load();
     const changed = new Int32Array(words);
     for (let fact = 0; fact < this.#before.length; fact += 1) {
       if (this.#before[fact] === masks[fact]) continue;
@@ -82,29 +95,31 @@ export class Nets {
   }
 
   /**
-   * The few lightest refutations by what follows, lightest first, found by looking ever deeper; the first
-   * one of `enough` facts is taken alone and at once. Each search goes on from where the last one ended.
+   * The few lightest refutations by what follows, lightest first and among those of a weight the ones first after
+   * which more follows, found by looking ever deeper; the first one of `enough` facts is taken alone and at once. Each search goes on from where the last one ended.
    */
-  lightest(few: number, enough: number): Refutation[] {
+  lightest(few: number, enough: number): Net[] {
     const { candidateCount } = this.#tables;
-    let found: Refutation[] = [];
+    let found: Net[] = [];
     for (const levels of depths) {
       let cutShort = false;
       found = [];
       for (let i = 1; i <= candidateCount; i += 1) {
         const candidate = (this.#cursor + i) % candidateCount;
-        const facts = this.#knownOf(candidate, levels);
+        // What is further away has more facts than the last of those found.
+        const most = found.length === few ? Math.min(levels, found[few - 1].facts.length - 1) : levels;
+        const facts = this.#knownOf(candidate, most);
         if (typeof facts === 'number') {
           if (facts !== Number.POSITIVE_INFINITY) cutShort = true;
           continue;
         }
         if (facts.length <= enough) {
           this.#cursor = candidate;
-          return [{ candidate, facts }];
+          return [{ candidate, facts, gain: 0 }];
         }
-        if (found.length === few && found[few - 1].facts.length <= facts.length) continue;
-        found.push({ candidate, facts });
-        found.sort((a, b) => a.facts.length - b.facts.length || a.candidate - b.candidate);
+        if (found.length === few && found[few - 1].facts.length < facts.length) continue;
+        found.push({ candidate, facts, gain: this.worlds.gainOf(candidate) });
+        found.sort((a, b) => a.facts.length - b.facts.length || b.gain - a.gain || a.candidate - b.candidate);
         found.length = Math.min(found.length, few);
       }
       if (!cutShort || (found.length > 0 && found[0].facts.length <= levels + 2)) break;
@@ -119,13 +134,10 @@ export class Nets {
     if (live[candidate] === 0 || placed[cellOf[candidate]] !== 0) return Number.POSITIVE_INFINITY;
     const before = this.#known[candidate];
     if (before !== null && (typeof before !== 'number' || before >= levels)) return before;
+    const outcome = this.worlds.follow(candidate, levels);
+    if (outcome !== REFUTED) return outcome === CUT_SHORT ? levels : Number.POSITIVE_INFINITY;
     const end = this.#following.assume(candidate, levels);
-    const known =
-      end >= 0
-        ? (this.#following.coreOf(end, factCount) ?? [])
-        : end === TOO_DEEP
-          ? levels
-          : Number.POSITIVE_INFINITY;
+    const known = end >= 0 ? (this.#following.coreOf(end, factCount) ?? []) : levels;
     this.#known[candidate] = known;
     this.#footprints.set(this.#following.touched, candidate * this.#words);
     return known;

@@ -143,12 +143,12 @@ class Pathfinder {
     this.#nets.load();
     const found = this.#nets.lightest(netsShrunk, lightestNet);
     if (found[0]?.facts.length === lightestNet) return this.#takeAllBy(found[0].facts, found[0].candidate);
-    const nets = found.flatMap((one) => this.#shrink(one));
-    nets.sort((a, b) => a.facts.length - b.facts.length);
+    const nets = found.flatMap((one) => this.#shrink(one).map((r) => ({ ...r, gain: one.gain })));
+    nets.sort((a, b) => a.facts.length - b.facts.length || b.gain - a.gain);
     const [net] = nets;
     if (this.#takePattern(net ? net.facts.length - 1 : Number.POSITIVE_INFINITY)) return true;
     if (net) return this.#takeAllBy(net.facts, net.candidate);
-    this.#nested ??= new Nested(board);
+    this.#nested ??= new Nested(board, this.#nets.worlds);
     const last = hardest(board, this.#nested);
     const [shrunk] = last ? this.#shrink(last) : [];
     return shrunk !== undefined && this.#takeAllBy(shrunk.facts, shrunk.candidate);

@@ -9,10 +9,11 @@ import { take } from '../../source/path/next.ts';
 import { pathOf } from '../../source/path/whole.ts';
 import { positionOf } from './grids.ts';
 
-/** Single lines of the published random-minimal-2000 set, 1333 and 257, and P. Norvig's essay, grid 2. */
+/** Single lines of the published random-minimal-2000 set, 1333, 257 and 89, and P. Norvig's essay, grid 2. */
 const lines = [
   '.461...5......4.2.2....5..67.2..1....8.......4......92.1...2..3..7..3..5...8..9.7',
   '...7.5......2.......3..8.4........7.56....9.3..7..32...45...1..82..9...59...1..82',
+  '6....1..9.3...8..51..5...38...9.32.........5.7.8...4....4....7..9..4......72.9...',
   '.395........8...7.....1.9.41..4....3...........7...86...67.82...1..9...5.....1..8',
 ];
 const paths = lines.map((line) => pathOf(positionOf(line)));
