@@ -8,6 +8,7 @@ export const keyModes = [
   'find',
   'hold',
   'goto',
+  'ten',
   'count',
   'copy',
   'paste',

@@ -25,6 +25,8 @@ export type Mode =
   | { readonly kind: 'count'; readonly count: number | null }
   | { readonly kind: 'tag'; readonly tag: TagLetter }
   | { readonly kind: 'goto'; readonly row: number | null }
+  /** A digit from ten on is waited for, for the mode that it was called from. */
+  | { readonly kind: 'ten'; readonly over: Mode }
   /** `entries` counts what changed the line otherwise than key by key: its cursor then goes to its end. */
   | { readonly kind: 'typed'; readonly text: string; readonly entries: number }
   | { readonly kind: 'paste'; readonly grids: readonly NamedGrid[]; readonly index: number };

@@ -27,10 +27,10 @@ function keysOf(keymap: Keymap, action: Action, withIt: readonly Action[]): stri
 
 /**
  * The help of one mode, group by group, each group with its lines. An action that another tells is left out,
- * and so is what has no key.
+ * and so is what has no key, and digits from ten on where the grid has no more than nine.
  */
-export function helpGroups(keymap: Keymap, mode: KeyMode): HelpLine[][] {
-  const all = actionsOf(mode);
+export function helpGroups(keymap: Keymap, mode: KeyMode, size = 25): HelpLine[][] {
+  const all = actionsOf(mode).filter(({ name }) => name !== 'ten' || size > 9);
   return groups.flatMap((group) => {
     const told = (action: Action) => all.some(({ name }) => name === action.toldWith);
     const entries = all.filter((action) => action.group === group && !told(action));
@@ -70,7 +70,7 @@ export function drawHelp(canvas: Canvas, plan: ScreenPlan, app: App): void {
   const columnWidth = perPage === 2 ? Math.min(44, Math.floor((plan.width - 2) / 2)) : plan.width;
   const height = plan.footerY - 1;
   const { keymap } = app.settings;
-  const sections = helpGroups(keymap, mode);
+  const sections = helpGroups(keymap, mode, plan.size);
   const airy = inColumns(sections, height, 1);
   const tight = inColumns(sections, height, 0);
   const columns = airy.length > perPage && tight.length <= perPage ? tight : airy;

@@ -1,4 +1,5 @@
 import type { Layout } from '../grid/layout.ts';
+import { digitName } from '../grid/names.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import { newSheet } from '../sheet/sheet.ts';
 import type { ActionName } from './actions.ts';
@@ -127,7 +128,7 @@ function drawTinyPanel(canvas: Canvas, x: number, app: App): void {
   canvas.text(x, 4, 'pen', 'dim');
   canvas.text(x, 5, app.pen, 'strong');
   if (app.pen === 'spot') canvas.text(x, 6, app.spotHouse, 'dim');
-  if (app.held !== null) canvas.text(x, 8, `hold ${app.held}`, 'strong');
+  if (app.held !== null) canvas.text(x, 8, `hold ${digitName(app.held)}`, 'strong');
 }
 
 /** Where the typed line's prompt stands, and how many columns its text has, the cursor behind it included. */
@@ -200,7 +201,9 @@ function drawFooter(canvas: Canvas, plan: ScreenPlan, app: App, hasPanel: boolea
   }
   let { textX: x } = plan;
   for (const { key, word } of footerOf(app.settings.keymap, keyModeOf(app), plan.textWidth, offered)) {
-    x = canvas.text(x, plan.footerY, key, 'strong');
+    // Fewer digits than nine have fewer keys.
+    const shown = key === '1-9' ? `1-${Math.min(9, plan.size)}` : key;
+    x = canvas.text(x, plan.footerY, shown, 'strong');
     x = canvas.text(x + 1, plan.footerY, word, 'dim') + 3;
   }
 }

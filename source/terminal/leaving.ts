@@ -19,6 +19,7 @@ export function leave(app: App): App {
   const plain = { ...app, message: [], page: 0, quitAsked: false };
   if (app.mode.kind === 'help' || app.mode.kind === 'palette')
     return { ...app, mode: app.mode.over, page: 0 };
+  if (app.mode.kind === 'ten') return { ...app, mode: app.mode.over };
   if (app.mode.kind === 'enter') {
     return say(
       { ...plain, mode: { kind: 'work' } },

@@ -3,7 +3,7 @@ import { cellName } from '../grid/names.ts';
 import { tagLetters } from '../sheet/state.ts';
 import { viewOf } from '../sheet/view.ts';
 import type { ActionName } from './actions.ts';
-import { type App, arguedOf } from './app-state.ts';
+import { type App, arguedOf, keyModeOf } from './app-state.ts';
 import { ask, turn } from './asking.ts';
 import { copyText } from './copying.ts';
 import {
@@ -30,7 +30,7 @@ import { only, type Update } from './messages.ts';
 import { move } from './moving.ts';
 import { openGrid } from './pasting.ts';
 import { pick, pickOn, pickPlaces } from './picking.ts';
-import { say, sayRemarks } from './saying.ts';
+import { say, sayDigits, sayRemarks } from './saying.ts';
 import { pens, spotHouses } from './settings.ts';
 import { tagAfter } from './tags.ts';
 import { nextTheme } from './theming.ts';
@@ -44,6 +44,9 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
   const app = before.quitAsked && !quits ? { ...before, quitAsked: false, message: [] } : before;
   // What was last said stands until the next thing is done; a look around leaves it.
   const quiet = looking.has(name) || app.message.length === 0 ? app : { ...app, message: [], page: 0 };
+  if (digit !== null && takesDigit.has(name) && digit > app.sheet.state.layout.size) {
+    return only(say(quiet, sayDigits(app)));
+  }
   switch (name) {
     case 'left':
     case 'right':
@@ -73,6 +76,11 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
       return only(enterNothing(quiet));
     case 'rub-out':
       return only(rubOut(quiet));
+    case 'ten':
+      if (app.sheet.state.layout.size <= 9) return only(say(quiet, sayDigits(app)));
+      return only({ ...quiet, mode: { kind: 'ten', over: app.mode } });
+    case 'ten-digit':
+      return digit === null ? only(app) : performTen(app, 10 + digit);
     case 'answer':
       return only(digit === null ? app : answer(quiet, digit));
     case 'again':
@@ -216,6 +224,24 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
     case 'redraw':
       return only(app, { kind: name });
   }
+}
+
+/** What is done with a digit of the grid. */
+const takesDigit: ReadonlySet<ActionName> = new Set([
+  'write',
+  'tag-digit',
+  'enter-digit',
+  'answer',
+  'hold',
+  'find',
+]);
+
+/** Does with a digit from ten on what its key would do in the mode that waits for it. */
+export function performTen(app: App, digit: Digit): Update {
+  if (app.mode.kind !== 'ten') return only(app);
+  const back: App = { ...app, mode: app.mode.over };
+  const name = app.settings.keymap.actionFor(keyModeOf(back), '1');
+  return name === null ? only(back) : perform(back, name, digit);
 }
 
 const looking: ReadonlySet<ActionName> = new Set([

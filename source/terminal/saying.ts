@@ -1,3 +1,4 @@
+import { digitName } from '../grid/names.ts';
 import { lookOver, type Standing } from '../sheet/look-over.ts';
 import { isSolved } from '../sheet/marks.ts';
 import { reduce } from '../sheet/sheet.ts';
@@ -7,6 +8,10 @@ import type { App } from './app-state.ts';
 
 /** The workbench with something said on it. */
 export const say = (app: App, ...message: readonly string[]): App => ({ ...app, message, page: 0 });
+
+/** Which digits there are. */
+export const sayDigits = (app: App): string =>
+  `Digits go from 1 to ${digitName(app.sheet.state.layout.size)} here.`;
 
 const isEvent = (change: Sheet | SheetEvent): change is SheetEvent => 'kind' in change;
 

@@ -32,6 +32,7 @@ export const sheetActions = [
       find: ['leave', 2],
       hold: ['leave', 2],
       goto: ['leave', 2],
+      ten: ['leave', 2],
       count: ['leave', 2],
       copy: ['leave', 2],
       paste: ['leave', 1],

@@ -7,7 +7,7 @@ import { actionNamed, keyWord } from './keymap.ts';
 import { choose, isListing, typeLetter } from './listing.ts';
 import { type Effect, type Message, only, type Update } from './messages.ts';
 import { readPaste } from './pasting.ts';
-import { perform, performTimes, submit } from './perform.ts';
+import { perform, performTen, performTimes, submit } from './perform.ts';
 import { say, sayNoStep, sayStanding } from './saying.ts';
 import { think } from './thinking.ts';
 
@@ -83,6 +83,10 @@ function press(app: App, chord: string): Update {
     const letter = letterOf(app, chord);
     if (letter !== null) return only(typeLetter(app, letter));
     return only(chord === 'space' ? choose(app, 1) : app);
+  }
+  if (app.mode.kind === 'ten' && name === null) {
+    const letter = /^[a-p]$/i.test(chord) ? chord.toLowerCase().charCodeAt(0) - 'a'.charCodeAt(0) : null;
+    return letter === null ? press({ ...app, mode: app.mode.over }, chord) : performTen(app, 10 + letter);
   }
   if (name === null && waiting.includes(app.mode.kind)) {
     current = { ...app, mode: { kind: 'work' } };

@@ -35,6 +35,22 @@ export const writingActions = [
     footer: { find: ['digit to show', 0], hold: ['digit to hold', 0], goto: ['row, then column', 0] },
   },
   {
+    name: 'ten',
+    keys: [';'],
+    modes: [...writing, 'tag', 'enter', ...asking],
+    group: 'Write',
+    help: 'a digit from ten on',
+    helpKeys: '; 0-9',
+  },
+  {
+    name: 'ten-digit',
+    keys: ['1-9', '0'],
+    modes: ['ten'],
+    group: 'Write',
+    help: 'from ten on: 0 is A',
+    footer: { ten: ['0 is A, 1 is B, or its letter', 0] },
+  },
+  {
     name: 'next-pen',
     keys: ['p'],
     modes: writing,

@@ -57,7 +57,7 @@ describe('the table of actions', () => {
     // Shift with a move picks cells; `,` and the moves themselves do the same.
     const others = actions.filter(({ name }) => !/^pick-(left|right|up|down)$/.test(name));
     const keys = others.flatMap((action): readonly string[] => action.keys);
-    const odd = keys.filter((key) => /^[A-Z]$|^f\d+$|alt\+|^[^a-z0-9:?.,-]$/.test(key));
+    const odd = keys.filter((key) => /^[A-Z]$|^f\d+$|alt\+|^[^a-z0-9:;?.,-]$/.test(key));
     expect(odd).toEqual([]);
     expect(actionFor('work', ',')).toBe('pick');
   });

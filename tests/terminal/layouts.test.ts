@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { digitsIn } from '../../source/grid/candidates.ts';
 import { type Layout, plain } from '../../source/grid/layout.ts';
 import { readLayout } from '../../source/grid/layout-reader.ts';
-import { digitName } from '../../source/grid/names.ts';
+import { cellName, digitName, parseCell } from '../../source/grid/names.ts';
 import { readGrid } from '../../source/grid/read.ts';
 import { liveNote, placedAt } from '../../source/sheet/marks.ts';
 import { newSheet } from '../../source/sheet/sheet.ts';
@@ -223,4 +223,79 @@ test.each([
   const name = `${columns}x${rows}-${file.slice(3, -4)}`;
   const shown = plainRows(draw(bench.app(), { ...options, ...drawn }));
   await expect(`${shown.join('\n')}\n`).toMatchFileSnapshot(`screens/${name}.txt`);
+});
+
+describe('digits beyond nine are written with ; and one more key', () => {
+  const bench = () => openBench(shippedSheet('18-broadsheet.txt'));
+  const at = (opened: Bench, name: string) => {
+    const { state } = opened.app().sheet;
+    return placedAt(state, parseCell(state.layout, name) ?? -1);
+  };
+
+  test.each([
+    ['g 1 2 ; 3', 'D'],
+    ['g 1 2 ; d', 'D'],
+    ['g 1 2 ; 0', 'A'],
+    ['g 1 2 7', '7'],
+  ])('%s', (keys, digit) => {
+    const opened = bench();
+    opened.press(keys);
+    expect(digitName(at(opened, 'r1c2'))).toBe(digit);
+    expect(opened.app().mode.kind).toBe('work');
+  });
+
+  test('in notes, tags, on the way to a cell, in what is shown and held, and while a grid is entered', () => {
+    const opened = bench();
+    opened.press('g ; 2 ; 0');
+    expect(cellName(opened.app().sheet.state.layout, opened.app().cursor)).toBe('r12c10');
+    opened.press('g 9 1 n ; 5 ; 3 2');
+    const { layout, notes } = opened.app().sheet.state;
+    expect(digitsIn(notes[opened.app().cursor]).map(digitName)).toEqual(['2', 'D', 'F']);
+    opened.press('t ; d');
+    expect([...opened.app().sheet.state.tags.keys()]).toEqual([opened.app().cursor * 16 + 12]);
+    expect(opened.app().mode.kind).toBe('tag');
+    opened.press('escape f ; 4');
+    expect(opened.app().found).toBe(14);
+    opened.press('d ; 5');
+    expect(opened.app().held).toBe(15);
+    opened.press('e ; 6 ; escape 1');
+    expect([at(opened, 'r1c1'), at(opened, 'r1c2')]).toEqual([16, 1]);
+    expect(layout.size).toBe(16);
+  });
+
+  test('typed: r1c2=D, find 13, hold 16', () => {
+    const opened = bench();
+    opened.type('r1c2=D');
+    expect(at(opened, 'r1c2')).toBe(13);
+    opened.type('find 13');
+    expect(opened.app().found).toBe(13);
+    opened.type('find 17');
+    expect([opened.app().found, opened.app().message]).toEqual([13, ['17 is no digit.']]);
+  });
+
+  test('any other key does what it does, and a digit that there is not is said', () => {
+    const opened = bench();
+    opened.press('g 1 2 ; right');
+    expect([opened.app().mode.kind, opened.app().cursor]).toEqual(['work', 2]);
+    opened.press('; 9');
+    expect(opened.app().message).toEqual(['Digits go from 1 to G here.']);
+    const small = openBench(shippedSheet('13-thumbnail.txt'));
+    for (const keys of ['7', 'f 5', 'g 6', 'd 9', 't 8']) {
+      small.press('escape');
+      const before = small.app().sheet;
+      small.press(keys);
+      expect([keys, ...small.app().message]).toEqual([keys, 'Digits go from 1 to 4 here.']);
+      expect(small.app().sheet).toBe(before);
+    }
+    small.press('escape ;');
+    expect(small.app().message).toEqual(['Digits go from 1 to 4 here.']);
+    expect(small.rows().join(' ')).toContain('1-4 write');
+    for (const [other, isTold] of [
+      [small, false],
+      [opened, true],
+    ] as const) {
+      other.press('escape ?');
+      expect(other.rows().some((row) => row.includes('a digit from ten on'))).toBe(isTold);
+    }
+  });
 });
