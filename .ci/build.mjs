@@ -1,12 +1,13 @@
 // Builds the program: node .ci/build.mjs [FOLDER]; the folder is dist/ where none is named.
 //
 //   main.js        starts it (source/platform/start.ts)
-//   program.js     everything but the components
+//   program.js     reads the command line
+//   COMMAND.js     each command; flags.js, what takes flags apart
 //   screen.js      the components, with Ink and React; loaded by the workbench, after its first frame
 //   *-worker.js    threads
 //   *.js.cache     what V8 compiles of a script, for quick starts; see source/platform/code-cache.ts
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { basename, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { play } from './play.mjs';
@@ -24,12 +25,22 @@ function patched(path, ...changes) {
   return { contents: text, loader: 'js' };
 }
 
+/** The scripts that program.js asks for, by name. */
+const scripts = new Map();
+
 const fit = {
   name: 'fit',
   setup({ onLoad, onResolve }) {
-    onResolve({ filter: /\/components\/mount\.tsx$/ }, ({ kind }) =>
-      kind === 'dynamic-import' ? { path: './screen.js', external: true } : undefined,
-    );
+    onResolve({ filter: /^\.{1,2}\/.*\.tsx?$/ }, ({ kind, path, importer, resolveDir }) => {
+      if (kind !== 'dynamic-import') return undefined;
+      if (path.endsWith('/components/mount.tsx')) return { path: './screen.js', external: true };
+      // What is passed between scripts may be no class with private parts, which each of them has its own of.
+      if (!/\/commands\/(?:\w+-)?(?:catalogue|parse)\.ts$/.test(importer)) return undefined;
+      if (path === './nearest.ts') return undefined;
+      const name = basename(path, '.ts');
+      scripts.set(name, join(resolveDir, path));
+      return { path: `./${name}.js`, external: true };
+    });
     // CommonJS cannot wait at the top of a module. Ink waits there only for its debugger, which is left out,
     onLoad({ filter: /\/ink\/build\/reconciler\.js$/ }, ({ path }) =>
       patched(path, ["await import('./devtools.js')", ''], ['await loadPackageJson()', '{}']),
@@ -77,6 +88,7 @@ mkdirSync(folder, { recursive: true });
 writeFileSync(join(folder, 'package.json'), '{ "type": "commonjs" }\n');
 await build({ ...options, entryPoints: ['source/commands/*-worker.ts'] });
 await build({ ...options, entryPoints: { program: 'source/main.ts' }, banner: placed });
+await build({ ...options, entryPoints: Object.fromEntries(scripts), banner: placed });
 const { metafile } = await build({
   ...options,
   metafile: true,

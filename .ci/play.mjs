@@ -33,7 +33,7 @@ export async function play(program) {
   const env = { PATH: process.env.PATH, HOME: home, LANG: 'C.UTF-8', TERM: 'xterm-256color' };
   const colours = { COLORTERM: 'truecolor', COLORFGBG: '15;0', INKLING_RENEW_CACHE: '1' };
   try {
-    for (const words of [['--version'], ['--help'], ['check', grid]]) {
+    for (const words of [['--version'], ['--help'], ['check', grid], ['hint', '--rung', 'why', grid]]) {
       const { status } = spawnSync(process.execPath, [program, ...words], { env: { ...env, ...colours } });
       if (status !== 0) throw new Error(`inkling ${words.join(' ')} ended with ${status}`);
     }

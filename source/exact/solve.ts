@@ -24,8 +24,6 @@ export interface Budget {
   readonly nodes: number;
 }
 
-const plainSearch = makePlainSearch();
-
 /** The share of the first search, before the second takes over. */
 const plainNodes = 1000;
 const generalNodes = 3000;
@@ -43,20 +41,22 @@ type Strategies = readonly { readonly search: () => Search; readonly nodes: numb
 const strategies = new WeakMap<Layout, Strategies>();
 
 /** Builds a search when it is first needed. */
-function once(build: () => Search): () => Search {
-  let built: Search | undefined;
+function once<Kind extends Search>(build: () => Kind): () => Kind {
+  let built: Kind | undefined;
   return () => {
     built ??= build();
     return built;
   };
 }
 
+const plainSearch = once(makePlainSearch);
+
 function strategiesFor(layout: Layout): Strategies {
   let list = strategies.get(layout);
   if (!list) {
     const learning = { search: once(() => new LearningSearch(layout)), nodes: Infinity };
     list = isPlain(layout)
-      ? [{ search: () => plainSearch, nodes: plainNodes }, learning]
+      ? [{ search: plainSearch, nodes: plainNodes }, learning]
       : [{ search: once(() => new GeneralSearch(layout)), nodes: generalNodes }, learning];
     strategies.set(layout, list);
   }
@@ -120,8 +120,9 @@ export const effort = (position: Position): number =>
  * built on the way but the solutions, for checking many grids at once.
  */
 export function decideText(text: string, from = 0): Decision {
-  const outcome = plainSearch.runText(text, firstTwo, from);
-  const decision = decisionOf(plainSearch, outcome);
+  const search = plainSearch();
+  const outcome = search.runText(text, firstTwo, from);
+  const decision = decisionOf(search, outcome);
   if (decision.verdict !== 'undecided') return decision;
   return decideDigits(plain, Array.from(text.slice(from, from + 81), digitOrOpen));
 }
@@ -131,8 +132,9 @@ const digitOrOpen = (sign: string): Digit => (sign >= '1' && sign <= '9' ? Numbe
 /** `decide` for bare digits, 0 where a cell is open. */
 export function decideDigits(layout: Layout, digits: ArrayLike<Digit>): Decision {
   if (isPlain(layout)) {
-    const outcome = plainSearch.runDigits(digits, firstTwo);
-    const decision = decisionOf(plainSearch, outcome);
+    const search = plainSearch();
+    const outcome = search.runDigits(digits, firstTwo);
+    const decision = decisionOf(search, outcome);
     if (decision.verdict !== 'undecided') return decision;
   }
   return decide(Position.from(layout, digits));
@@ -141,8 +143,9 @@ export function decideDigits(layout: Layout, digits: ArrayLike<Digit>): Decision
 /** Some completion of digits (0 where a cell is open), always the same one; null if there is none. */
 export function firstCompletion(layout: Layout, digits: ArrayLike<Digit>): Uint8Array | null {
   if (isPlain(layout)) {
-    const { found, finished } = plainSearch.runDigits(digits, firstOnly);
-    if (found > 0) return plainSearch.witness(0);
+    const search = plainSearch();
+    const { found, finished } = search.runDigits(digits, firstOnly);
+    if (found > 0) return search.witness(0);
     if (finished) return null;
   }
   const masks = Position.from(layout, digits).candidates.toMasks();
@@ -153,7 +156,7 @@ export function firstCompletion(layout: Layout, digits: ArrayLike<Digit>): Uint8
 /** Whether digits (0 where a cell is open) have a completion in which an open cell has another digit than this. */
 export function anotherFits(layout: Layout, digits: ArrayLike<Digit>, cell: Cell, digit: Digit): boolean {
   if (isPlain(layout)) {
-    const { found, finished } = plainSearch.runDigits(digits, firstOnly, { cell, digit });
+    const { found, finished } = plainSearch().runDigits(digits, firstOnly, { cell, digit });
     if (found > 0 || finished) return found > 0;
   }
   const masks = Position.from(layout, digits).candidates.toMasks();

@@ -3,7 +3,7 @@ import { ReadStream } from 'node:tty';
 import type { CellPlace } from './frame.ts';
 import { FrameStream, type Layer } from './frame-stream.ts';
 import { holdOutput } from './held-output.ts';
-import { KeyStream } from './key-stream.ts';
+import { KeyStream, systemTimer } from './key-stream.ts';
 import { type ExitHook, TerminalGuard } from './terminal-guard.ts';
 
 /*
@@ -85,6 +85,11 @@ export interface OpenedTerminal {
   exit(code: number, text?: string): void;
   /** Ends the process over an error that nobody handled. */
   crash(error: unknown): void;
+  /**
+   * Settles once what is painted is out and nothing has come from the keyboard for a moment: the time to load
+   * what takes long.
+   */
+  quiet(): Promise<void>;
   /** How many bytes have gone to the screen, for benchmarks. */
   bytesSent(): number;
 }
@@ -101,6 +106,10 @@ export function openKeyDevice(stdin: NodeJS.ReadStream): ReadStream | undefined 
     return undefined;
   }
 }
+
+/** Less than a held key takes to come again. */
+const quietMs = 25;
+const quietLimitMs = 150;
 
 const isGone = (error: NodeJS.ErrnoException): boolean =>
   error.code === 'EIO' || error.code === 'EPIPE' || error.code === 'ENXIO' || error.code === 'EBADF';
@@ -137,7 +146,27 @@ export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
   });
 
   const onError = (error: NodeJS.ErrnoException) => (isGone(error) ? guard.hangUp() : guard.crash(error));
-  const onData = (bytes: Buffer | string) => keys.feed(bytes);
+  let lastInput = () => {};
+  const onData = (bytes: Buffer | string) => {
+    keys.feed(bytes);
+    lastInput();
+  };
+  const quiet = () =>
+    new Promise<void>((resolve) => {
+      let cancel = () => {};
+      const cancelLimit = systemTimer.after(quietLimitMs, () => end());
+      const end = () => {
+        cancel();
+        cancelLimit();
+        lastInput = () => {};
+        resolve();
+      };
+      lastInput = () => {
+        cancel();
+        cancel = systemTimer.after(quietMs, end);
+      };
+      lastInput();
+    });
   const onEnd = () => guard.hangUp();
   const onSize = () => {
     const { columns, rows } = measure();
@@ -191,6 +220,7 @@ export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
     },
     exit: (code, text) => guard.exit(code, text),
     crash: (error) => guard.crash(error),
+    quiet,
     bytesSent: () => frames.bytesSent,
   };
 }

@@ -4,18 +4,19 @@ import { join } from 'node:path';
 import { runScript } from './code-cache.ts';
 
 /*
- * Where the built program starts: `dist/main.js`. It runs `program.js` beside it and, when that asks for the
- * components, `screen.js`, so that no command loads Ink and React but the workbench, and that one late.
- * The build sets INKLING_RENEW_CACHE while it plays through the program.
+ * Where the built program starts: `dist/main.js`. It runs `program.js` beside it and what that asks for: the
+ * script of a command, and of the workbench's components with Ink and React. So nothing is read that is not
+ * needed. The build sets INKLING_RENEW_CACHE while it plays through the program.
  */
 
 const requireHere = createRequire(__filename);
 const renew = process.env.INKLING_RENEW_CACHE !== undefined;
+const scripts = new Map<string, unknown>();
 
 function requireFrom(name: string): unknown {
-  return name === './screen.js'
-    ? runScript(join(__dirname, 'screen.js'), requireFrom, renew)
-    : requireHere(name);
+  if (!name.startsWith('./')) return requireHere(name);
+  if (!scripts.has(name)) scripts.set(name, runScript(join(__dirname, name), requireFrom, renew));
+  return scripts.get(name);
 }
 
-runScript(join(__dirname, 'program.js'), requireFrom, renew);
+requireFrom('./program.js');

@@ -56,20 +56,25 @@ export async function runWorkbench(options: WorkbenchOptions): Promise<number> {
     terminal.placeCursor(screen.cursor ?? undefined);
   };
   show();
-  // Until the components are there, which takes a moment, each change is shown from here.
+  // Until the components are there, which takes a moment and keeps keys waiting, changes are shown from here.
   const stopShowing = store.subscribe(show);
 
   const stopKeys = terminal.keys.subscribe((event) => handle(store, event));
   const stopSizes = terminal.onResize((size) => store.send({ kind: 'resize', size }));
-  const { mountWorkbench } = await import('./components/mount.tsx');
-  const mounted = await mountWorkbench(terminal, { store, draw: drawApp, themeOf, paint });
-  stopShowing();
   try {
-    return await Promise.race([ended, mounted.failed]);
+    const early = await Promise.race([ended, terminal.quiet()]);
+    if (early !== undefined) return early;
+    const { mountWorkbench } = await import('./components/mount.tsx');
+    const mounted = await mountWorkbench(terminal, { store, draw: drawApp, themeOf, paint });
+    stopShowing();
+    try {
+      return await Promise.race([ended, mounted.failed]);
+    } finally {
+      mounted.unmount();
+    }
   } finally {
     stopSizes();
     stopKeys();
-    mounted.unmount();
   }
 }
 

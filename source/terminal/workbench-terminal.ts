@@ -3,5 +3,14 @@ import type { OpenedTerminal } from '../platform/open-terminal.ts';
 /** What of an opened terminal the workbench uses. It neither opens nor closes it. */
 export type WorkbenchTerminal = Pick<
   OpenedTerminal,
-  'ink' | 'keys' | 'size' | 'onResize' | 'showLayer' | 'styleOf' | 'placeCursor' | 'redraw' | 'suspend'
+  | 'ink'
+  | 'keys'
+  | 'size'
+  | 'onResize'
+  | 'quiet'
+  | 'showLayer'
+  | 'styleOf'
+  | 'placeCursor'
+  | 'redraw'
+  | 'suspend'
 >;
