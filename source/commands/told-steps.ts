@@ -1,6 +1,7 @@
 import type { CheckedArgument } from '../argument/kernel.ts';
-import { tellStep } from '../hint/path-words.ts';
+import { sayRestsOn, tellStep } from '../hint/path-words.ts';
 import { sentence } from '../hint/words.ts';
+import { strikesBehind } from '../path/behind.ts';
 import { signedText } from './signed-lines.ts';
 
 /** How wide the column of step numbers is. */
@@ -12,24 +13,31 @@ const column = (count: number): number => String(count).length + 2;
  */
 export function stepsText(steps: readonly CheckedArgument[], unicode: boolean): string[] {
   const width = column(steps.length);
+  const behind = strikesBehind(steps).map(sayRestsOn);
   return steps.flatMap((checked, index) => {
     const { concluded, by, lines, prose } = tellStep(checked);
+    const rest = behind[index] === '' ? [] : [behind[index]];
     const number = String(index + 1).padEnd(width);
     const indent = ' '.repeat(width);
     if (checked.argument.conclusions.kind === 'placements') {
-      return [`${number}${[sentence(concluded), ...prose].join(' ')}`];
+      return [`${number}${[sentence(concluded), ...prose, ...rest].join(' ')}`];
     }
-    return [`${number}${sentence(by)}`, ...signedText(lines, unicode).map((line) => `${indent}${line}`)];
+    return [
+      `${number}${[sentence(by), ...rest].join(' ')}`,
+      ...signedText(lines, unicode).map((line) => `${indent}${line}`),
+    ];
   });
 }
 
 /** The same in Markdown: a numbered list, facts as points below a step. */
 export function stepsMarkdown(steps: readonly CheckedArgument[]): string[] {
+  const behind = strikesBehind(steps).map(sayRestsOn);
   return steps.flatMap((checked, index) => {
     const { concluded, by, lines, prose } = tellStep(checked);
     const number = `${index + 1}. `;
     const head = `${number}**${sentence(concluded)}** ${sentence(by)}`;
-    if (checked.argument.conclusions.kind === 'placements') return [`${head} ${prose.join(' ')}`];
+    const rest = behind[index] === '' ? [] : [behind[index]];
+    if (checked.argument.conclusions.kind === 'placements') return [[head, ...prose, ...rest].join(' ')];
     const indent = ' '.repeat(number.length);
     const facts = lines.filter(({ sign }) => /^[A-Z]/.test(sign));
     return [
@@ -37,7 +45,7 @@ export function stepsMarkdown(steps: readonly CheckedArgument[]): string[] {
       '',
       ...facts.map(({ sign, text }) => `${indent}- ${sign}: ${text}`),
       '',
-      ...prose.map((text) => `${indent}${text}`),
+      ...[...prose, ...rest].map((text) => `${indent}${text}`),
       '',
     ];
   });

@@ -61,6 +61,17 @@ export function tellStep(checked: CheckedArgument): ToldStep {
   };
 }
 
+/** So many steps that another rests on are named. */
+const mostNamed = 8;
+
+/** `Rests on steps 3 and 7.`: the steps whose strikes a step needs, by index; empty where there are none. */
+export function sayRestsOn(steps: readonly number[]): string {
+  if (steps.length === 0) return '';
+  const named = steps.slice(-mostNamed).map((index) => String(index + 1));
+  const all = steps.length > mostNamed ? [`${steps.length - mostNamed} before`, ...named] : named;
+  return `Rests on ${steps.length === 1 ? 'step' : 'steps'} ${list(all)}.`;
+}
+
 /** What a path is like, in sentences. Steps count from 1. */
 export function sayAnalysis({ start, steps, solved }: Path, analysis: Analysis): string[] {
   const { layout } = start;
