@@ -5,8 +5,11 @@ import { delimiter, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
 import { commands, openCommand } from '../source/commands/catalogue.ts';
+import { readSettings } from '../source/commands/settings-file.ts';
+import { keyModes } from '../source/terminal/action.ts';
 import { helpGroups } from '../source/terminal/draw-help.ts';
-import { defaultKeymap } from '../source/terminal/keymap.ts';
+import { actionTable, defaultKeymap, keyWord } from '../source/terminal/keymap.ts';
+import { settingsOf, settingTable } from '../source/terminal/preferences.ts';
 import { rooms } from './architecture/rooms.ts';
 
 const root = fileURLToPath(new URL('../', import.meta.url));
@@ -74,6 +77,58 @@ describe('README', () => {
     expect(paragraph).toMatch(/^`inkling` is a workbench in the terminal/);
     expect(readme).toContain('npm ci && npm start');
     expect(readme).toContain('npm ci && npm test');
+  });
+});
+
+describe('docs/config.md', () => {
+  const path = join(root, 'docs/config.md');
+  const config = readFileSync(path, 'utf8');
+  let changed = config;
+  afterAll(() => {
+    if (rewriting && changed !== config) writeFileSync(path, changed);
+  });
+
+  /** Compares what stands between two marks with the table that belongs there, or writes it anew. */
+  function expectTable(name: string, rows: readonly string[]): void {
+    const section = new RegExp(`(<!-- ${name}:.*-->\\n)([\\s\\S]*?)(<!-- end of ${name} -->)`).exec(config);
+    const wanted = `\n${rows.join('\n')}\n\n`;
+    if (rewriting)
+      changed = changed.replace(section?.[0] ?? '', () => `${section?.[1]}${wanted}${section?.[3]}`);
+    else expect(section?.[2]).toBe(wanted);
+  }
+
+  test('its table of settings is the one of the program', () => {
+    const code = (value: string | boolean) => `\`${JSON.stringify(value)}\``;
+    expectTable('settings', [
+      '| setting | is | where not set | about |',
+      '|---|---|---|---|',
+      ...settingTable.map(
+        ({ name, values, fallback, about }) =>
+          `| \`${name}\` | ${values.map(code).join(' ')} | ${code(fallback)} | ${about} |`,
+      ),
+    ]);
+  });
+
+  test('its table of actions is the one of the program', () => {
+    expectTable('actions', [
+      '| action | keys | does | counts in |',
+      '|---|---|---|---|',
+      ...actionTable.map(({ name, keys, help, modes }) => {
+        const words = keys.map((key) => `\`${keyWord(key)}\``).join(' ');
+        const where = modes.length === keyModes.length ? 'all' : modes.join(', ');
+        return `| \`${name}\` | ${words === '' ? 'none' : words} | ${help} | ${where} |`;
+      }),
+    ]);
+  });
+
+  test('its example is read without a complaint, and does what it says', () => {
+    const [, example] = /```toml\n([\s\S]*?)```/.exec(config) ?? [];
+    const read = readSettings(example ?? '');
+    expect(read).toHaveProperty('bindings');
+    if (!('bindings' in read)) return;
+    expect(settingsOf(read)).toMatchObject({ theme: 'light', pen: 'note' });
+    expect(settingsOf(read).keymap.keysOf('undo')).toEqual(['u', 'ctrl+u']);
+    expect(settingsOf(read).keymap.keysOf('singles')).toEqual([]);
   });
 });
 

@@ -1,6 +1,5 @@
 import { rungs } from '../hint/rung.ts';
-import { colourFlags } from '../platform/capabilities.ts';
-import { themeNames } from '../terminal/settings.ts';
+import { colourFlags, themeNames } from '../platform/capabilities.ts';
 import type { Command } from './command.ts';
 import { aboutGrids, aboutLayouts, assume, config, json, jsonl, layout } from './common-flags.ts';
 import { check, convert, make } from './grid-catalogue.ts';
@@ -32,12 +31,14 @@ export const openCommand: Command = {
     },
     { kind: 'switch', name: 'new', summary: 'begins a new sheet, also where the grid has one' },
     { kind: 'switch', name: 'ascii', summary: 'draws with ASCII characters alone' },
+    { kind: 'switch', name: 'plain', summary: 'no screen: takes lines, answers in sentences' },
     config,
     layout,
   ],
   examples: [
     { line: 'inkling', does: 'goes on with the last sheet, or opens a puzzle; ? shows the keys' },
     { line: 'inkling puzzle.txt', does: 'opens the grid in a file, or goes on with its sheet' },
+    { line: 'inkling --plain puzzle.txt', does: 'the same without a screen, to be read aloud' },
   ],
   negative: null,
   notes: [aboutGrids, aboutLayouts],

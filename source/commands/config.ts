@@ -1,6 +1,6 @@
 import { readFileSync, statSync } from 'node:fs';
 import { isAbsolute, join } from 'node:path';
-import { noPreferences, type Preferences } from '../terminal/preferences.ts';
+import type { Preferences } from '../terminal/preferences.ts';
 import type { Mistake } from './mistake.ts';
 
 /**
@@ -12,6 +12,8 @@ export function configPath(environment: Readonly<Record<string, string | undefin
   if (config !== undefined && isAbsolute(config)) return join(config, 'inkling', 'config.toml');
   return home !== undefined && isAbsolute(home) ? join(home, '.config', 'inkling', 'config.toml') : null;
 }
+
+const noPreferences: Preferences = { values: new Map(), bindings: new Map() };
 
 /** Of a file that is no settings file at all no more is read. */
 const sizeLimit = 400_000;
@@ -40,7 +42,7 @@ export async function readPreferences(
     return [{ place: path, message: why, next: 'without settings: --config none' }];
   }
   // The reader of the format is loaded only where there is something to read.
-  const { readSettings } = await import('../terminal/settings-file.ts');
+  const { readSettings } = await import('./settings-file.ts');
   const read = readSettings(text.replace(/^\ufeff/, ''));
   if ('bindings' in read) return read;
   const lines = text.split(/\r\n|\n|\r/);

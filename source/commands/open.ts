@@ -15,7 +15,7 @@ import { Thinker } from './thinker.ts';
 
 /** Opens a grid in the workbench and stays until it is quit. */
 export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
-  const { flags } = invocation;
+  const { operands, flags } = invocation;
   const { stdin, environment, notices } = surroundings;
   const preferences = await readPreferences(flags.get('config') ?? 'own', environment);
   if (!('bindings' in preferences)) {
@@ -24,6 +24,18 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
   }
   const own = settingsOf(preferences);
   const settings = { ...own, theme: themeNames.find((name) => name === flags.get('theme')) ?? own.theme };
+  if (flags.has('plain')) {
+    if (operands[0] === '-') {
+      return complain(
+        { message: "with --plain stdin has the lines, so '-' can not have the grid", next: 'name a file' },
+        surroundings,
+      );
+    }
+    const opened = await openSheet(invocation, surroundings);
+    if ('message' in opened) return complain(opened, surroundings);
+    const { runPlain } = await import('./plain.ts');
+    return runPlain(opened, settings, surroundings);
+  }
   const drawn = drawingWanted(preferences);
   const colour = colourFlags.find((flag) => flag === flags.get('color'));
   const keyDevice = openKeyDevice(stdin);

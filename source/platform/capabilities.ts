@@ -8,6 +8,10 @@ export type Environment = Readonly<Record<string, string | undefined>>;
 export const colourFlags = ['auto', 'never', 'always', '16', '256', 'true'] as const;
 export type ColourFlag = (typeof colourFlags)[number];
 
+/** The looks that can be chosen: by the background that the terminal tells of, for a dark one, a light one, no colours. */
+export const themeNames = ['auto', 'dark', 'light', 'mono'] as const;
+export type ThemeName = (typeof themeNames)[number];
+
 /** Why the full-screen workbench can't run here. */
 export type Obstacle = 'stdin' | 'stdout' | 'dumb' | 'ci';
 

@@ -53,8 +53,6 @@ export interface Preferences {
   readonly bindings: Bindings;
 }
 
-export const noPreferences: Preferences = { values: new Map(), bindings: new Map() };
-
 /** What is wanted of a setting, where it is one of the given values; else null. */
 function wanted<T extends string>({ values }: Preferences, name: SettingName, of: readonly T[]): T | null {
   const value = values.get(name);

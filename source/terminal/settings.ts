@@ -1,3 +1,4 @@
+import type { ThemeName } from '../platform/capabilities.ts';
 import { defaultKeymap, type Keymap } from './keymap.ts';
 import { type Background, makeTheme, type Theme, type ThemeOptions } from './themes.ts';
 
@@ -8,9 +9,7 @@ export type Pen = (typeof pens)[number];
 export const spotHouses = ['box', 'row', 'column'] as const;
 export type SpotHouse = (typeof spotHouses)[number];
 
-/** The looks that can be chosen, in the order in which one action goes through them. */
-export const themeNames = ['auto', 'dark', 'light', 'mono'] as const;
-export type ThemeName = (typeof themeNames)[number];
+export { type ThemeName, themeNames } from '../platform/capabilities.ts';
 
 /** How the person wants the workbench. */
 export interface Settings {

@@ -209,15 +209,25 @@ export function violationsIn(tree: Tree): Violation[] {
   return violations;
 }
 
-/** What a one-shot command loads: `main.ts` and every file of `commands/` but `open.ts` must not reach terminal/. */
+/** The files of `commands/` that are about the workbench; whoever needs them loads them lazily. */
+const ofTheWorkbench: ReadonlySet<string> = new Set([
+  'commands/open.ts',
+  'commands/plain.ts',
+  'commands/keys.ts',
+  'commands/settings-file.ts',
+]);
+
+/**
+ * What is loaded with what: `main.ts` and every file of `commands/` must not reach terminal/, and those about
+ * the workbench must not reach its components, before they are asked for.
+ */
 function eagerScreens(eager: ReadonlyMap<string, readonly string[]>): string[][] {
-  const roots = [...eager.keys()].filter(
-    (file) => file === 'main.ts' || (file.startsWith('commands/') && file !== 'commands/open.ts'),
-  );
+  const roots = [...eager.keys()].filter((file) => file === 'main.ts' || file.startsWith('commands/'));
   return roots.flatMap((root) => {
+    const forbidden = ofTheWorkbench.has(root) ? 'terminal/components/' : 'terminal/';
     const from = new Map<string, string | null>([[root, null]]);
     for (const file of from.keys()) {
-      if (file.startsWith('terminal/')) {
+      if (file.startsWith(forbidden)) {
         const trail: string[] = [];
         for (let at: string | null = file; at !== null; at = from.get(at) ?? null) trail.unshift(at);
         return [trail];

@@ -56,7 +56,7 @@ export const rooms: ReadonlyMap<string, RoomRules> = new Map([
         'terminal',
       ],
       typesOnly: [],
-      packages: ['meow', 'fastest-levenshtein'],
+      packages: ['meow', 'fastest-levenshtein', 'smol-toml'],
       outside: true,
     },
   ],

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { readSettings } from '../../source/commands/settings-file.ts';
 import { parseChord } from '../../source/terminal/chords.ts';
 import { actionTable } from '../../source/terminal/keymap.ts';
 import { type Preferences, settingsOf, settingTable } from '../../source/terminal/preferences.ts';
-import { readSettings } from '../../source/terminal/settings-file.ts';
 
 const read = (text: string): Preferences => {
   const settings = readSettings(text);

@@ -1,10 +1,10 @@
 import { parse, TomlError } from 'smol-toml';
+import type { ActionName } from '../terminal/actions.ts';
+import { parseChord } from '../terminal/chords.ts';
+import { actionNamed, actionTable, conflictsOf, makeKeymap } from '../terminal/keymap.ts';
+import { nearestWord } from '../terminal/nearest-word.ts';
+import { type Preferences, type SettingName, settingNamed, settingTable } from '../terminal/preferences.ts';
 import { quoteSafe, safeText } from '../text/safe.ts';
-import type { ActionName } from './actions.ts';
-import { parseChord } from './chords.ts';
-import { actionNamed, actionTable, conflictsOf, makeKeymap } from './keymap.ts';
-import { nearestWord } from './nearest-word.ts';
-import { type Preferences, type SettingName, settingNamed, settingTable } from './preferences.ts';
 
 /** What is wrong in a settings file, and where; lines and columns from 1. */
 export interface SettingsProblem {

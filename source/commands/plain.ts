@@ -1,0 +1,74 @@
+import { argueOnSheet } from '../hint/argue.ts';
+import { hintFor } from '../hint/ladder.ts';
+import { isRight } from '../sheet/look-over.ts';
+import { PlainSession, type Spoken } from '../terminal/plain/plain-session.ts';
+import type { Settings } from '../terminal/settings.ts';
+import { askSheet } from './ask-sheet.ts';
+import type { Surroundings } from './command.ts';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { LineSplitter } from './line-splitter.ts';
+import type { OpenedSheet } from './resume.ts';
+
+/** How much of a search *am I right so far?* may take before it says that it does not know. */
+const budget = { nodes: 200_000 };
+
+/**
+ * The workbench without a screen: lines from stdin, sentences to stdout, nothing moved or drawn over. Ends with
+ * the input or with `quit`. Exit code 1 where a script had lines that could not be read.
+ */
+export async function runPlain(
+  opened: OpenedSheet,
+  settings: Settings,
+  { stdin, results }: Surroundings,
+): Promise<ExitCode> {
+  const session = new PlainSession(
+    opened.sheet,
+    settings,
+    {
+      findHint: hintFor,
+      argue: argueOnSheet,
+      ask: askSheet,
+      isRight: (state) => isRight(state, budget),
+    },
+    opened.keeper,
+  );
+  // Somebody who types sees when the next line may come; a script has no use for it.
+  const isTyped = stdin.isTTY === true && results.isTerminal;
+  const prompt = () => {
+    if (isTyped && !session.isPasting) process.stdout.write(': ');
+  };
+  let wrong = 0;
+  const tell = async ({ lines, isWrong }: Spoken): Promise<void> => {
+    if (isWrong) wrong += 1;
+    for (const line of lines) await results.line(line);
+  };
+  for (const line of [...opened.greeting, ...session.greeting()]) await results.line(line);
+  prompt();
+  const splitter = new LineSplitter();
+  stdin.setEncoding('utf8');
+  stdin.resume();
+  const over = () => results.closed;
+  const take = async (lines: Iterable<{ readonly line: string }>): Promise<number | null> => {
+    for (const { line } of lines) {
+      const spoken = session.line(line);
+      await tell(spoken);
+      if (spoken.quit !== null || over()) return spoken.quit ?? exitCodes.pipeClosed;
+      prompt();
+    }
+    return null;
+  };
+  try {
+    let quit: number | null = null;
+    for await (const piece of stdin) {
+      quit = await take(splitter.push(String(piece)));
+      if (quit !== null) break;
+    }
+    quit ??= await take(splitter.end());
+    if (quit === null) await tell(session.end());
+    if (quit === exitCodes.interrupted) return exitCodes.interrupted;
+  } finally {
+    opened.close();
+    stdin.pause();
+  }
+  return wrong > 0 && stdin.isTTY !== true ? exitCodes.no : exitCodes.yes;
+}
