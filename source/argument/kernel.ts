@@ -47,7 +47,7 @@ export type Verdict =
     };
 
 const seal = Symbol('made by check');
-const listOf = <T>(items: readonly T[]): readonly T[] => Object.freeze([...items]);
+const listOf = (items: readonly number[]): readonly number[] => Object.freeze(items.slice());
 /** A copy that nobody can change, each part read once: what is looked at is what is sealed. */
 function frozen(stated: Argument): Argument {
   const { technique, facts, conclusions, assumes, pattern } = stated;
@@ -60,13 +60,13 @@ function frozen(stated: Argument): Argument {
 /** An argument that the kernel has accepted in a position. */
 export class CheckedArgument {
   readonly #sealed: symbol;
-  readonly position: Position;
-  readonly argument: Argument;
-  constructor(key: symbol, position: Position, argument: Argument) {
+  constructor(
+    key: symbol,
+    readonly position: Position,
+    readonly argument: Argument,
+  ) {
     if (key !== seal) throw new TypeError('only the kernel makes a CheckedArgument');
     this.#sealed = key;
-    this.position = position;
-    this.argument = argument;
     Object.freeze(this);
   }
   static isOne = (value: unknown): value is CheckedArgument =>
@@ -78,41 +78,45 @@ export const isChecked = CheckedArgument.isOne;
 export function placesOf({ layout, candidates }: Position, fact: Fact): Candidate[] {
   const all = statementsOf(layout)[fact];
   if (!all) throw new RangeError(`no fact ${fact} on the ${layout.name} layout`);
-  return all.filter((candidate) => candidates.has(candidate));
+  return candidates.among(all);
 }
 
-/** The lists without what conflicts with the candidate; null as soon as one is left empty. */
-function narrow(layout: Layout, lists: readonly Candidate[][], chosen: Candidate): Candidate[][] | null {
-  const fits = (place: Candidate) => !conflicts(layout, place, chosen);
-  const left: Candidate[][] = [];
-  for (const list of lists) {
-    const fitting = list.every(fits) ? list : list.filter(fits);
-    if (fitting.length === 0) return null;
-    left.push(fitting);
+/** One candidate a list, no two in conflict, none with the one kept; -1 in `chosen`: yet to come. Null: no way. */
+function arrange(layout: Layout, lists: Candidate[][], kept = -1, chosen = lists.map(() => -1)) {
+  const fits = (place: Candidate) => !conflicts(layout, place, kept);
+  const left = kept < 0 ? lists : lists.slice();
+  let open = 0;
+  let next = -1;
+  for (let i = 0; i < left.length; i += 1) {
+    if (chosen[i] >= 0) continue;
+    if (kept >= 0 && !left[i].every(fits)) left[i] = left[i].filter(fits);
+    if (next < 0 || left[i].length < left[next].length) next = i;
+    open += 1;
   }
-  return left;
+  if (open === 0) return chosen;
+  for (const candidate of left[next]) {
+    chosen[next] = candidate;
+    if (open === 1 || arrange(layout, left, candidate, chosen)) return chosen;
+  }
+  chosen[next] = -1;
+  return null;
 }
 
-/** One candidate a list, no two in conflict, none with the one kept; in the order of the lists. Null: no way. */
-function arrange(layout: Layout, lists: readonly Candidate[][], kept?: Candidate): Candidate[] | null {
-  const settle = (open: readonly Candidate[][] | null): Candidate[] | null => {
-    if (!open || open.length === 0) return open && [];
-    const next = open.reduce((a, b) => (b.length < a.length ? b : a));
-    const others = open.filter((list) => list !== next);
-    for (const candidate of next) {
-      const chosen = settle(narrow(layout, others, candidate));
-      if (chosen) return [candidate, ...chosen];
-    }
-    return null;
-  };
-  const chosen = settle(kept === undefined ? lists : narrow(layout, lists, kept));
-  return chosen && lists.map((list) => list.find((place) => chosen.includes(place)) ?? list[0]);
+/** An arrangement with another place of a list that has x; null if one of these allows none; else undefined. */
+function arrangeRival(layout: Layout, lists: Candidate[][], some: number, x: Candidate) {
+  let way: Candidate[] | null | undefined;
+  for (let i = 0; i < some; i += 1) {
+    if (!lists[i].includes(x)) continue;
+    const rival = lists[i].find((place) => place !== x && arrange(layout, lists, place) !== null);
+    if (rival === undefined) return null;
+    way ??= arrange(layout, lists, rival);
+  }
+  return way;
 }
 
 /**
- * Whether a pattern is deadly: no cell of it is given, each has two digits of it, and each house has each
- * digit of it in no cell or in two. Then, were all its cells to hold digits of the pattern, changing every
- * one to its other digit would leave every house's digits unchanged: a second solution.
+ * Whether a pattern is deadly: no cell of it is given, each has two digits of it, and each house has each of
+ * them in none or two. Changing all its cells from these to their other digits would be a second solution.
  */
 function isDeadly({ layout, givens }: Position, pattern: readonly Candidate[]): boolean {
   const met = [...new Set(pattern)].flatMap((candidate) => {
@@ -130,7 +134,8 @@ export function check(position: Position, stated: Argument, token?: OneSolutionT
   const { facts, conclusions, assumes, pattern = [] } = argument;
   const refuse = (reason: Refusal, candidate?: Candidate, arrangement?: readonly Candidate[]): Verdict =>
     ({ verdict: 'refused', reason, candidate, arrangement }) as const;
-  const lists = facts.map((fact) => placesOf(position, fact));
+  const lists = new Array<Candidate[]>(facts.length);
+  for (let i = 0; i < facts.length; i += 1) lists[i] = placesOf(position, facts[i]);
   if (assumes === 'one-solution') {
     if (!token?.vouchesFor(position) || !isDeadly(position, pattern)) return refuse('not-one-solution');
     const cells = [...new Set(pattern.map((candidate) => cellOf(layout, candidate)))];
@@ -143,18 +148,13 @@ export function check(position: Position, stated: Argument, token?: OneSolutionT
   }
   if (!alone) return refuse('breaks');
   if (conclusions.candidates.length === 0) return refuse('no-fact-holds-it');
-  for (const x of conclusions.candidates) {
-    if (conclusions.kind === 'strikes') {
-      if (!Number.isInteger(x) || !candidates.has(x)) return refuse('already-struck', x);
-      const arrangement = arrange(layout, lists, x);
-      if (arrangement) return refuse('open', x, arrangement);
-    } else {
-      const holding = lists.slice(0, facts.length).filter((places) => places.includes(x));
-      if (holding.length === 0) return refuse('no-fact-holds-it', x);
-      const rivals = holding.map((list) => list.filter((c) => c !== x));
-      const open = rivals.map((list) => list.map((c) => arrange(layout, lists, c)).find((way) => way));
-      if (open.every((way) => way)) return refuse('open', x, open[0] ?? alone);
-    }
+  for (let n = 0; n < conclusions.candidates.length; n += 1) {
+    const x = conclusions.candidates[n];
+    const strikes = conclusions.kind === 'strikes';
+    if (strikes && !(Number.isInteger(x) && candidates.has(x))) return refuse('already-struck', x);
+    const way = strikes ? arrange(layout, lists, x) : arrangeRival(layout, lists, facts.length, x);
+    if (way === undefined) return refuse('no-fact-holds-it', x);
+    if (way) return refuse('open', x, way);
   }
   return { verdict: 'holds', checked: new CheckedArgument(seal, position, argument) };
 }

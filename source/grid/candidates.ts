@@ -27,34 +27,34 @@ export function digitsIn(mask: DigitMask): Digit[] {
 export const maskOf = (digit: Digit): DigitMask => 1 << (digit - 1);
 
 /**
- * Candidates that go one by one, and the sets that this leaves on the way: for a long row of positions, each
- * the one before less a few candidates. The sets share one array until somebody looks at an older one.
+ * Candidates that go, and the sets that this leaves on the way: for a long row of positions, each the one
+ * before less a few candidates. The sets share one array until somebody looks at an older one.
  */
 export class Removals {
   readonly layout: Layout;
   /** One digit mask a cell, as things stand now. */
   readonly #masks: Uint32Array;
-  readonly #removed: Candidate[] = [];
+  /** What has gone, in order: cells, and the digits that they lost. */
+  readonly #cells: Cell[] = [];
+  readonly #digits: DigitMask[] = [];
 
   constructor(start: CandidateSet) {
     this.layout = start.layout;
     this.#masks = start.toMasks();
   }
 
-  /** Removes a candidate; says whether it was there. */
-  remove(candidate: Candidate): boolean {
-    const { size } = this.layout;
-    const cell = (candidate / size) | 0;
-    const bit = 1 << (candidate - cell * size);
-    if ((this.#masks[cell] & bit) === 0) return false;
-    this.#masks[cell] &= ~bit;
-    this.#removed.push(candidate);
-    return true;
+  /** Removes some digits from a cell. */
+  remove(cell: Cell, digits: DigitMask): void {
+    const gone = this.#masks[cell] & digits;
+    if (gone === 0) return;
+    this.#masks[cell] ^= gone;
+    this.#cells.push(cell);
+    this.#digits.push(gone);
   }
 
-  /** How many candidates have gone. */
+  /** How often something has gone. */
   get count(): number {
-    return this.#removed.length;
+    return this.#cells.length;
   }
 
   /** The set as it stands now; what goes later stays in it. */
@@ -67,15 +67,18 @@ export class Removals {
     return this.#masks;
   }
 
-  /** A copy of the masks as they were when so many candidates had gone. */
+  /** A copy of the masks as they were when something had gone so often. */
   masksAfter(count: number): Uint32Array {
     const masks = this.#masks.slice();
-    for (let i = count; i < this.#removed.length; i += 1) {
-      const candidate = this.#removed[i];
-      masks[cellOf(this.layout, candidate)] |= maskOf(digitOf(this.layout, candidate));
-    }
+    for (let i = count; i < this.#cells.length; i += 1) masks[this.#cells[i]] |= this.#digits[i];
     return masks;
   }
+}
+
+/** Whether a candidate is in the set that has these masks. */
+function isIn(masks: Uint32Array, size: number, candidate: Candidate): boolean {
+  const cell = Math.floor(candidate / size);
+  return (masks[cell] & (1 << (candidate - cell * size))) !== 0;
 }
 
 /** An immutable set of candidates of one layout. Every operation answers with a set of its own. */
@@ -83,7 +86,7 @@ export class CandidateSet implements Iterable<Candidate> {
   readonly layout: Layout;
   /** One digit mask a cell, never written after construction; null while they are those of `#removals`. */
   #own: Uint32Array | null;
-  /** Where the masks are as long as this set has none of its own, and how many candidates had gone then. */
+  /** Where the masks are as long as this set has none of its own, and how often something had gone then. */
   #removals: Removals | null;
   readonly #count: number;
 
@@ -147,9 +150,23 @@ export class CandidateSet implements Iterable<Candidate> {
   }
 
   has(candidate: Candidate): boolean {
+    return isIn(this.#masks, this.layout.size, candidate);
+  }
+
+  /** Those of some candidates that are in the set, in the order given. */
+  among(candidates: readonly Candidate[]): Candidate[] {
+    const masks = this.#masks;
     const { size } = this.layout;
-    const cell = Math.floor(candidate / size);
-    return (this.#masks[cell] & (1 << (candidate - cell * size))) !== 0;
+    let count = 0;
+    for (let i = 0; i < candidates.length; i += 1) if (isIn(masks, size, candidates[i])) count += 1;
+    // Made to measure: this is asked for every fact of every argument.
+    const found = new Array<Candidate>(count);
+    for (let i = candidates.length - 1; count > 0; i -= 1) {
+      if (!isIn(masks, size, candidates[i])) continue;
+      count -= 1;
+      found[count] = candidates[i];
+    }
+    return found;
   }
 
   /** How many candidates are in the set. */

@@ -1,5 +1,13 @@
 import { CandidateSet, maskOf, Removals } from './candidates.ts';
-import type { Candidate, Cell, Digit, DigitMask, Layout } from './layout.ts';
+import {
+  type Candidate,
+  type Cell,
+  cellOf,
+  type Digit,
+  type DigitMask,
+  digitOf,
+  type Layout,
+} from './layout.ts';
 
 /**
  * What a text or a person sets down, legal or not: digits may clash, and marks may be anything.
@@ -22,30 +30,33 @@ export class Position {
   /** The digits that came with the puzzle; 0 elsewhere. */
   readonly givens: Uint8Array;
   readonly candidates: CandidateSet;
-  /** The digits on the grid, or where they come from as long as nobody has asked. */
-  #placed: Uint8Array | (() => Uint8Array);
+  /** The digits on the grid; as long as nobody has asked, the walk that knows them and how far it had come. */
+  #placed: Uint8Array | Walk;
+  readonly #count: number;
 
   private constructor(
     layout: Layout,
     givens: Uint8Array,
-    placed: Uint8Array | (() => Uint8Array),
+    placed: Uint8Array | Walk,
     candidates: CandidateSet,
+    count = 0,
   ) {
     this.layout = layout;
     this.givens = givens;
     this.#placed = placed;
     this.candidates = candidates;
+    this.#count = count;
   }
 
   /** Givens and ink; 0 where the cell is open. */
   get placed(): Uint8Array {
-    if (typeof this.#placed === 'function') this.#placed = this.#placed();
+    if (this.#placed instanceof Walk) this.#placed = this.#placed.placedAfter(this.#count);
     return this.#placed;
   }
 
-  /** Where a walk stands. */
-  static on(walk: Walk, candidates: CandidateSet, placed: () => Uint8Array): Position {
-    return new Position(walk.layout, walk.givens, placed, candidates);
+  /** Where a walk stands after so many placements. */
+  static on(walk: Walk, count: number, candidates: CandidateSet): Position {
+    return new Position(walk.layout, walk.givens, walk, candidates, count);
   }
 
   /**
@@ -119,14 +130,13 @@ export class Walk {
   /** The position that the walk stands in. */
   get position(): Position {
     if (this.#here === null) {
-      const count = this.#placements.length;
-      this.#here = Position.on(this, this.#removals.set, () => this.#placedAfter(count));
+      this.#here = Position.on(this, this.#placements.length, this.#removals.set);
     }
     return this.#here;
   }
 
   /** The digits on the grid after so many placements. */
-  #placedAfter(count: number): Uint8Array {
+  placedAfter(count: number): Uint8Array {
     const { size } = this.layout;
     const placed = this.#start.slice();
     for (let i = 0; i < count; i += 1) {
@@ -140,16 +150,19 @@ export class Walk {
   place(cell: Cell, digit: Digit): void {
     const { size, peers } = this.layout;
     this.#placements.push(cell * size + digit - 1);
-    for (let other = 1; other <= size; other += 1) {
-      if (other !== digit) this.#removals.remove(cell * size + other - 1);
-    }
-    for (const peer of peers[cell]) this.#removals.remove(peer * size + digit - 1);
+    const bit = maskOf(digit);
+    this.#removals.remove(cell, ~bit);
+    const others = peers[cell];
+    for (let i = 0; i < others.length; i += 1) this.#removals.remove(others[i], bit);
     this.#here = null;
   }
 
   /** Strikes some candidates. */
-  strike(candidates: Iterable<Candidate>): void {
-    for (const candidate of candidates) this.#removals.remove(candidate);
+  strike(candidates: readonly Candidate[]): void {
+    const { layout } = this;
+    for (let i = 0; i < candidates.length; i += 1) {
+      this.#removals.remove(cellOf(layout, candidates[i]), maskOf(digitOf(layout, candidates[i])));
+    }
     this.#here = null;
   }
 }

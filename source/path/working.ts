@@ -25,7 +25,28 @@ interface Room {
   readonly shrunk: ShrunkFacts;
   readonly lockable: ShrunkFacts;
   readonly openIn: Uint8Array;
-  readonly lines: readonly boolean[];
+  readonly kinds: Uint8Array;
+}
+
+/** In which order facts with one place left are taken: those of regions, of lines, of cells. */
+const REGION = 0;
+const LINE = 1;
+const CELL = 2;
+
+const kindTables = new WeakMap<Layout, Uint8Array>();
+
+/** For each fact of a layout of which kind it is. */
+function kindsOf(layout: Layout): Uint8Array {
+  let kinds = kindTables.get(layout);
+  if (!kinds) {
+    const { cellCount, size, houses } = layout;
+    kinds = Uint8Array.from({ length: factCount(layout) }, (_, fact) => {
+      if (fact < cellCount) return CELL;
+      return isLine(houses[Math.floor((fact - cellCount) / size)]) ? LINE : REGION;
+    });
+    kindTables.set(layout, kinds);
+  }
+  return kinds;
 }
 
 const idleRooms = new WeakMap<Layout, Room[]>();
@@ -46,7 +67,7 @@ function roomFor(position: Position): Room {
     shrunk,
     lockable: new ShrunkFacts(factCount(layout)),
     openIn: new Uint8Array(layout.houses.length),
-    lines: layout.houses.map(isLine),
+    kinds: kindsOf(layout),
   };
 }
 
@@ -68,7 +89,7 @@ export class Working {
   /** House facts with several places that have shrunk since they were last looked at. */
   readonly #lockable: ShrunkFacts;
   readonly #openIn: Uint8Array;
-  readonly #lines: readonly boolean[];
+  readonly #kinds: Uint8Array;
   #open = 0;
   #isBroken = false;
 
@@ -76,17 +97,18 @@ export class Working {
     this.layout = position.layout;
     const { cellCount, housesOf } = this.layout;
     this.#room = roomFor(position);
-    const { board, shrunk, lockable, openIn, lines } = this.#room;
+    const { board, shrunk, lockable, openIn, kinds } = this.#room;
     this.board = board;
     this.#shrunk = shrunk;
     this.#lockable = lockable;
     this.#openIn = openIn;
-    this.#lines = lines;
+    this.#kinds = kinds;
     this.#walk = new Walk(position);
     for (let cell = 0; cell < cellCount; cell += 1) {
       if (board.placed[cell] !== 0) continue;
       this.#open += 1;
-      for (const house of housesOf[cell]) openIn[house] += 1;
+      const houses = housesOf[cell];
+      for (let i = 0; i < houses.length; i += 1) openIn[houses[i]] += 1;
     }
     this.alignments = searchTablesOf(this.layout).alignments;
     for (let fact = 0; fact < board.tables.factCount; fact += 1) this.#sort(fact);
@@ -121,21 +143,23 @@ export class Working {
     const { checked } = verdict;
     const { conclusions } = checked.argument;
     if (conclusions.kind === 'breaks') return null;
-    const { size, housesOf } = this.layout;
+    const { candidates } = conclusions;
     if (conclusions.kind === 'strikes') {
-      for (const candidate of conclusions.candidates) this.board.strike(candidate);
-      this.#walk.strike(conclusions.candidates);
-    } else {
-      for (const candidate of conclusions.candidates) {
-        const cell = Math.floor(candidate / size);
-        this.board.place(candidate);
-        this.#walk.place(cell, candidate - cell * size + 1);
-        this.#open -= 1;
-        for (const house of housesOf[cell]) this.#openIn[house] -= 1;
-      }
-    }
+      for (let i = 0; i < candidates.length; i += 1) this.board.strike(candidates[i]);
+      this.#walk.strike(candidates);
+    } else for (let i = 0; i < candidates.length; i += 1) this.#place(candidates[i]);
     this.steps.push(checked);
     return checked;
+  }
+
+  #place(candidate: Candidate): void {
+    const { size, housesOf } = this.layout;
+    const cell = (candidate / size) | 0;
+    this.board.place(candidate);
+    this.#walk.place(cell, candidate - cell * size + 1);
+    this.#open -= 1;
+    const houses = housesOf[cell];
+    for (let i = 0; i < houses.length; i += 1) this.#openIn[houses[i]] -= 1;
   }
 
   /**
@@ -157,34 +181,31 @@ export class Working {
   }
 
   #sort(fact: Fact): void {
-    const mask = this.board.masks[fact];
-    const { cellCount, size } = this.layout;
-    if (mask === 0) this.#isBroken = true;
-    else if (isSingle(mask)) {
-      if (this.#isPlaced(this.#soleOf(fact))) return;
-      if (fact < cellCount) this.#singles[2].push(fact);
-      else this.#singles[this.#lines[Math.floor((fact - cellCount) / size)] ? 1 : 0].push(fact);
-    } else if (fact >= cellCount) this.#lockable.add(fact);
-  }
-
-  #soleOf(fact: Fact): Candidate {
-    return this.board.tables.candidateAt[fact * this.layout.size + 31 - Math.clz32(this.board.masks[fact])];
-  }
-
-  #isPlaced(candidate: Candidate): boolean {
-    return this.board.placed[Math.floor(candidate / this.layout.size)] !== 0;
+    const { masks, placed, tables } = this.board;
+    const mask = masks[fact];
+    const kind = this.#kinds[fact];
+    if ((mask & (mask - 1)) !== 0) {
+      if (kind !== CELL) this.#lockable.add(fact);
+    } else if (mask === 0) this.#isBroken = true;
+    else {
+      const { size } = tables.layout;
+      const candidate = tables.candidateAt[fact * size + 31 - Math.clz32(mask)];
+      if (placed[(candidate / size) | 0] === 0) this.#singles[kind].push(fact);
+    }
   }
 
   #placeBy(single: Fact): void {
     const { cellCount, size, housesOf } = this.layout;
-    const candidate = this.#soleOf(single);
-    if (this.#isPlaced(candidate)) return;
-    const cell = Math.floor(candidate / size);
+    const { masks, placed, tables } = this.board;
+    const candidate = tables.candidateAt[single * size + 31 - Math.clz32(masks[single])];
+    const cell = (candidate / size) | 0;
+    if (placed[cell] !== 0) return;
+    const houses = housesOf[cell];
     let fact = single;
     let technique = single < cellCount ? nakedSingle.id : hiddenSingle.id;
-    for (const house of housesOf[cell]) {
-      if (this.#openIn[house] !== 1) continue;
-      fact = cellCount + house * size + (candidate - cell * size);
+    for (let i = 0; i < houses.length; i += 1) {
+      if (this.#openIn[houses[i]] !== 1) continue;
+      fact = cellCount + houses[i] * size + (candidate - cell * size);
       technique = fullHouse.id;
     }
     this.#must({
@@ -231,7 +252,7 @@ export class Working {
       (other) => other !== house && cells.every((cell) => housesOf[cell].includes(other)),
     );
     if (!shared) return unnamed;
-    return this.#lines[house] ? claiming.id : pointing.id;
+    return this.#kinds[fact] === LINE ? claiming.id : pointing.id;
   }
 
   #must(argument: Argument): void {

@@ -147,15 +147,19 @@ export class Board {
     const { live, masks, tables } = this;
     this.givens.set(givens);
     this.placed.set(placed);
+    const { ownStart, ownFact, ownBit } = tables;
+    const { size, cellCount } = layout;
+    const digits = candidates.toMasks();
     live.fill(0);
     masks.fill(0);
-    for (let cell = 0; cell < layout.cellCount; cell += 1) {
-      for (let rest = candidates.digitsAt(cell); rest !== 0; rest &= rest - 1) {
-        const candidate = cell * layout.size + 31 - Math.clz32(rest & -rest);
+    for (let cell = 0; cell < cellCount; cell += 1) {
+      // A cell's fact has its digits in order, and is the first of a candidate's own.
+      masks[cell] = digits[cell];
+      for (let rest = digits[cell]; rest !== 0; rest &= rest - 1) {
+        const candidate = cell * size + 31 - Math.clz32(rest & -rest);
         live[candidate] = 1;
-        for (let i = tables.ownStart[candidate]; i < tables.ownStart[candidate + 1]; i += 1) {
-          masks[tables.ownFact[i]] |= tables.ownBit[i];
-        }
+        const end = ownStart[candidate + 1];
+        for (let i = ownStart[candidate] + 1; i < end; i += 1) masks[ownFact[i]] |= ownBit[i];
       }
     }
   }
@@ -186,13 +190,16 @@ export class Board {
 
   /** Strikes a candidate; says whether it was live. */
   strike(candidate: Candidate): boolean {
-    if (this.live[candidate] === 0) return false;
-    this.live[candidate] = 0;
+    const { live, masks } = this;
+    if (live[candidate] === 0) return false;
+    live[candidate] = 0;
+    const shrunk = this.#shrunk;
     const { ownStart, ownFact, ownBit } = this.tables;
     const end = ownStart[candidate + 1];
     for (let i = ownStart[candidate]; i < end; i += 1) {
-      this.masks[ownFact[i]] &= ~ownBit[i];
-      if (this.#shrunk !== null) this.#shrunk.add(ownFact[i]);
+      const fact = ownFact[i];
+      masks[fact] &= ~ownBit[i];
+      if (shrunk !== null) shrunk.add(fact);
     }
     return true;
   }
@@ -200,8 +207,10 @@ export class Board {
   /** Places a digit, live or not, and clears its cell and its peers. */
   place(candidate: Candidate): void {
     const { size } = this.layout;
-    this.placed[Math.floor(candidate / size)] = (candidate % size) + 1;
-    for (const other of this.tables.excludes[candidate]) this.strike(other);
+    const cell = (candidate / size) | 0;
+    this.placed[cell] = candidate - cell * size + 1;
+    const others = this.tables.excludes[candidate];
+    for (let i = 0; i < others.length; i += 1) this.strike(others[i]);
   }
 
   /** The live places of a fact, ascending. */
