@@ -96,7 +96,9 @@ function drawHouseNames(canvas: Canvas, plan: ScreenPlan, look: GridLook): void 
 function drawGround(canvas: Canvas, plan: ScreenPlan, cell: CellLook, options: GridOptions): void {
   const x = plan.cellX(cell.column);
   const y = plan.cellY(cell.row);
-  const ground = cell.ground === 'tile' && !plan.tiles ? 'plain' : cell.ground;
+  // Grounds that part cells or regions give way where there are gaps and lines enough.
+  const isShade = cell.ground === 'tile' || (cell.ground === 'extra' && cell.extraSign === null);
+  const ground = isShade && !plan.tiles ? 'plain' : cell.ground;
   if (ground !== 'plain') canvas.lay(x, y, plan.cellWidth, plan.cellHeight, ground);
   if (cell.extraSign !== null && !options.tints) {
     // Where no mark ever stands: beside a placed digit below it, else where the cursor stands.

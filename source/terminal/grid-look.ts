@@ -258,7 +258,8 @@ export function lookAt(scene: GridScene): GridLook {
     const hasCursor = scene.cursor === cell;
     const inHouse = house?.cells.includes(cell) ?? false;
     const extraSign = extraSigns.get(cell) ?? null;
-    const ground = extraSign !== null ? 'extra' : shade;
+    // Beside what a diagonal or an extra box stands on, no other pattern.
+    const ground = extraSign !== null ? 'extra' : extraSigns.size > 0 ? 'plain' : shade;
     const base = {
       cell,
       row,
