@@ -2,6 +2,7 @@ import { changesBetween } from '../journal/changes.ts';
 import { makeBody, makeSnapshot } from '../journal/journal.ts';
 import type { Timeline } from '../journal/timeline.ts';
 import { JournalFile, type JournalFileOptions, type Later, type Progress } from '../platform/journal-file.ts';
+import { reasonOf } from '../platform/storage.ts';
 import type { Sheet } from '../sheet/state.ts';
 import type { Saving, SheetKeeper } from '../terminal/saving.ts';
 
@@ -65,7 +66,11 @@ export class KeptSheet implements SheetKeeper {
   /** Saves what is not saved yet, now, and lets go of the sheet. Throws where it can't be saved. */
   close(): void {
     if (this.#sinceState > 0) this.#file.append([this.#stateBody()]);
-    this.#file.close();
+    try {
+      this.#file.close();
+    } catch (error) {
+      throw new Error(`the sheet is not saved: ${reasonOf(error)}`);
+    }
   }
 
   #stateBody(): string {

@@ -221,7 +221,7 @@ export const run: Run = async ({ operands, flags }, surroundings): Promise<ExitC
       const text = writeGrid(
         form,
         grid,
-        [kept.name.trim()].filter((remark) => remark !== ''),
+        [safeText(kept.name.trim())].filter((remark) => remark !== ''),
       );
       const json = { schema: 1, action: 'export', id, name: nameOf(chosen), form: form.name, text };
       await done(json, text.replace(/\n$/, ''), asJson, surroundings);

@@ -1,10 +1,16 @@
 import { type ChildProcessWithoutNullStreams, spawn } from 'node:child_process';
-import { existsSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 /** The program as it is built; `npm test` builds it first. */
 export const program = fileURLToPath(new URL('../../dist/main.js', import.meta.url));
 if (!existsSync(program)) throw new Error(`there is no ${program}: run 'npm run build' first`);
+
+/** Where sheets are kept for these runs, unless a run is told another place: never in the home of whoever runs them. */
+const state = mkdtempSync(join(tmpdir(), 'inkling-state-'));
+process.on('exit', () => rmSync(state, { recursive: true, force: true }));
 
 export interface Outcome {
   readonly code: number | null;
@@ -27,7 +33,7 @@ export function startInkling(
 ): ChildProcessWithoutNullStreams {
   return spawn(process.execPath, [program, ...args], {
     cwd: options.folder,
-    env: { PATH: process.env.PATH ?? '', LANG: 'C.UTF-8', ...options.environment },
+    env: { PATH: process.env.PATH ?? '', LANG: 'C.UTF-8', XDG_STATE_HOME: state, ...options.environment },
   });
 }
 

@@ -1,4 +1,5 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
@@ -20,6 +21,8 @@ import { rungs } from '../../source/hint/rung.ts';
 import { parseStatement } from '../../source/hint/statement.ts';
 import { techniqueById } from '../../source/techniques/catalogue.ts';
 import { clashing, essayGrid, essaySolution, fiveSolutions, noSolution, twoSolutions } from './grids.ts';
+import { inkling } from './run-inkling.ts';
+import { newState, openOn, settled, shelfIn } from './shelf.ts';
 
 const folder = fileURLToPath(new URL('../../docs/schemas/', import.meta.url));
 const schemaOf = (name: string) =>
@@ -69,6 +72,34 @@ const paths = grids.flatMap((grid) => {
   return [json, { ...json, steps: changed }, { ...json, steps: [null, ...steps].reverse(), solved: true }];
 });
 
+/** What `sheets` prints without sheets, with two of them, one open and one damaged, and for each thing it does. */
+async function sheetsPrinted(): Promise<object[]> {
+  const state = newState();
+  const run = async (...args: string[]) => {
+    const { stdout } = await inkling(['sheets', '--json', ...args], {
+      environment: { XDG_STATE_HOME: state },
+    });
+    return JSON.parse(stdout) as object;
+  };
+  const empty = await run();
+  openOn(shelfIn(state), essayGrid, 'one').close();
+  openOn(shelfIn(state), twoSolutions, 'two').close();
+  const held = openOn(shelfIn(state), fiveSolutions, 'held');
+  await settled(held);
+  const folder = join(state, 'inkling/sheets');
+  for (const id of readdirSync(folder).slice(0, 1)) writeFileSync(join(folder, id, 'journal'), 'damaged');
+  const listed = await run();
+  held.close();
+  openOn(shelfIn(state), essayGrid, 'new', true).close();
+  const done = [
+    await run('export', 'new'),
+    await run('export', 'new', '--to', 'candidates'),
+    await run('name', 'new', 'other'),
+    await run('remove', 'other'),
+  ];
+  return [empty, listed, ...done];
+}
+
 /** Everything that each command can print for the grids above. */
 const printed: Readonly<Record<string, readonly object[]>> = {
   check: grids.flatMap((grid) =>
@@ -92,6 +123,7 @@ const printed: Readonly<Record<string, readonly object[]>> = {
     return [puzzles.next().value.json, puzzles.next().value.json];
   }),
   convert: grids.flatMap((grid) => gridForms.map((form) => convertGrid(grid, form).json)),
+  sheets: await sheetsPrinted(),
 };
 
 test('every one-shot command has a schema, and every schema a command', () => {
