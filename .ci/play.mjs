@@ -37,19 +37,7 @@ export async function play(program) {
       const { status } = spawnSync(process.execPath, [program, ...words], { env: { ...env, ...colours } });
       if (status !== 0) throw new Error(`inkling ${words.join(' ')} ended with ${status}`);
     }
-    await playKeys(program, { ...env, ...colours }, [
-      'l',
-      'n',
-      '4',
-      'o',
-      'h',
-      '2',
-      ':',
-      'x',
-      '\x1b',
-      'q',
-      'q',
-    ]);
+    await playKeys(program, { ...env, ...colours }, ['l', 'n', 'q', 'q']);
   } finally {
     rmSync(home, { recursive: true, force: true });
   }

@@ -86,15 +86,19 @@ class RowDrawer {
    * The style in which a cell is written. A blank takes any that shows the same: the pen's own, else that of
    * the next sign, which needs it anyway.
    */
-  #styleFor(pen: Pen, x: number): number {
+  #styleFor(pen: number, x: number): number {
     const style = this.#styleAt(x);
     if (!this.#isSpace(x)) return style;
     const shown = this.#table.onBlank(style);
-    if (this.#table.onBlank(pen.style) === shown) return pen.style;
+    if (this.#table.onBlank(pen) === shown) return pen;
     let next = x + 1;
     while (next < this.#after.columns && this.#isSpace(next)) next++;
     const wanted = next < this.#after.columns ? this.#styleAt(next) : shown;
     return this.#table.onBlank(wanted) === shown ? wanted : shown;
+  }
+
+  #graphemeAt(x: number): string {
+    return this.#after.graphemes[this.#start + x]!;
   }
 
   #styleAt(x: number): number {
@@ -102,7 +106,7 @@ class RowDrawer {
   }
 
   #isSpace(x: number): boolean {
-    return this.#after.graphemes[this.#start + x] === ' ';
+    return this.#graphemeAt(x) === ' ';
   }
 
   #isBlank(x: number): boolean {
@@ -117,47 +121,47 @@ class RowDrawer {
 
   #drawCells(from: number, to: number, start: Pen): Drawn {
     let bytes = '';
-    let pen = start;
-    let x = from;
-    while (x < to) {
+    let { x: penX, y: penY, style: penStyle } = start;
+    for (let x = from; x < to; ) {
       const width = this.#width(x);
       if (this.#differs(x) || (width === 2 && this.#differs(x + 1))) {
-        const jump = moveTo(pen, { x, y: this.#y }, this.#after.rows);
-        const style = this.#styleFor(pen, x);
-        const jumped = jump + this.#table.between(pen.style, style);
-        const filled = this.#fill(pen, x, style);
-        const way = filled !== undefined && byteLength(filled) < jumped.length ? filled : jumped;
-        const written = this.#write({ x, y: this.#y, style }, x);
-        bytes += way + written.bytes;
-        pen = written.pen;
+        const style = this.#styleFor(penStyle, x);
+        const change = this.#table.between(penStyle, style);
+        if (penX === x && penY === this.#y) bytes += change;
+        else {
+          const pen = { x: penX, y: penY, style: penStyle };
+          const jumped = moveTo(pen, { x, y: this.#y }, this.#after.rows) + change;
+          const filled = this.#fill(pen, x, style);
+          bytes += filled !== undefined && byteLength(filled) < jumped.length ? filled : jumped;
+        }
+        bytes += this.#graphemeAt(x);
+        penX = this.#columnAfter(x);
+        penY = this.#y;
+        penStyle = style;
       }
       x += width;
     }
-    return { bytes, pen };
+    return { bytes, pen: { x: penX, y: penY, style: penStyle } };
   }
 
   /** Writes over the unchanged cells between the pen and `x`, up to a style; undefined if too far. */
   #fill(pen: Pen, x: number, style: number): string | undefined {
     if (pen.y !== this.#y || pen.x < 0 || pen.x >= x || x - pen.x > longestGap) return undefined;
     let bytes = '';
-    let at: Pen = pen;
-    while (at.x < x) {
-      const grapheme = this.#after.graphemes[this.#start + at.x]!;
+    let penStyle = pen.style;
+    for (let at = pen.x; at < x; at = this.#columnAfter(at)) {
+      const grapheme = this.#graphemeAt(at);
       if (grapheme === '' || isUncertain(grapheme)) return undefined;
-      const written = this.#write(at, at.x);
-      bytes += written.bytes;
-      at = written.pen;
+      const next = this.#styleFor(penStyle, at);
+      bytes += this.#table.between(penStyle, next) + grapheme;
+      penStyle = next;
     }
-    return bytes + this.#table.between(at.style, style);
+    return bytes + this.#table.between(penStyle, style);
   }
 
-  /** Writes one cell where the pen stands. */
-  #write(pen: Pen, x: number): Drawn {
-    const grapheme = this.#after.graphemes[this.#start + x]!;
-    const style = this.#styleFor(pen, x);
-    const next = isUncertain(grapheme) ? -1 : x + this.#width(x);
-    const bytes = this.#table.between(pen.style, style) + grapheme;
-    return { bytes, pen: { x: next, y: this.#y, style } };
+  /** Where the pen stands when the grapheme at `x` has been written. */
+  #columnAfter(x: number): number {
+    return isUncertain(this.#graphemeAt(x)) ? -1 : x + this.#width(x);
   }
 }
 

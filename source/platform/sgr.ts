@@ -160,7 +160,7 @@ export class StyleTable {
   readonly #numbers = new Map<string, number>([[this.#key(plainStyle), 0]]);
   readonly #applied = new Map<string, number>();
   readonly #onBlank: number[] = [];
-  readonly #between = new Map<string, string>();
+  readonly #between: string[][] = [];
 
   /** The number of the style after `CSI parameters m` in the style with this number. */
   apply(style: number, parameters: string): number {
@@ -186,12 +186,11 @@ export class StyleTable {
   /** The shortest sequence from one style to another. */
   between(from: number, to: number): string {
     if (from === to) return '';
-    const key = `${from} ${to}`;
-    let sequence = this.#between.get(key);
-    if (sequence === undefined) {
-      sequence = renditionBetween(this.#styles[from]!, this.#styles[to]!);
-      this.#between.set(key, sequence);
-    }
+    this.#between[from] ??= [];
+    const known = this.#between[from][to];
+    if (known !== undefined) return known;
+    const sequence = renditionBetween(this.#styles[from]!, this.#styles[to]!);
+    this.#between[from][to] = sequence;
     return sequence;
   }
 

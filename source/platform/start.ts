@@ -13,7 +13,15 @@ const requireHere = createRequire(__filename);
 const renew = process.env.INKLING_RENEW_CACHE !== undefined;
 const scripts = new Map<string, unknown>();
 
+/** Modules of Node's that take milliseconds to load, and are needed late or never. */
+const slow: ReadonlySet<string> = new Set(['node:crypto', 'node:fs/promises', 'node:worker_threads']);
+
+/** Loads a module when something of it is first used. */
+const later = (name: string): object =>
+  new Proxy({}, { get: (_, key) => Reflect.get(requireHere(name) as object, key) });
+
 function requireFrom(name: string): unknown {
+  if (slow.has(name)) return later(name);
   if (!name.startsWith('./')) return requireHere(name);
   if (!scripts.has(name)) scripts.set(name, runScript(join(__dirname, name), requireFrom, renew));
   return scripts.get(name);

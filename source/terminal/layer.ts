@@ -1,4 +1,4 @@
-import type { Frame } from '../platform/frame.ts';
+import { blankFrame, type Frame } from '../platform/frame.ts';
 import { type Ground, isPlainBlank, type Role, type Screen } from './screen.ts';
 import type { Theme } from './themes.ts';
 
@@ -14,8 +14,8 @@ export class LayerPainter {
     this.#styleOf = styleOf;
   }
 
-  /** The screen cell by cell; it looks as its rows as text do. */
-  paint({ width, height, rows }: Screen, theme: Theme): Frame {
+  /** The screen cell by cell, with blank rows up to a height; it looks as its rows as text do. */
+  paint({ width, height, rows }: Screen, theme: Theme, least = height): Frame {
     const known = this.#styles.get(theme) ?? new Map<Role, Map<Ground, number>>();
     this.#styles.set(theme, known);
     const style = (role: Role, ground: Ground): number => {
@@ -25,8 +25,8 @@ export class LayerPainter {
       byGround.set(ground, number);
       return number;
     };
-    const graphemes = new Array<string>(width * height);
-    const styles = new Uint32Array(width * height);
+    const frame = blankFrame(width, Math.max(height, least));
+    const { graphemes, styles } = frame;
     let at = 0;
     for (const row of rows) {
       for (const glyph of row) {
@@ -35,6 +35,6 @@ export class LayerPainter {
         at += 1;
       }
     }
-    return { columns: width, rows: height, graphemes, styles };
+    return frame;
   }
 }

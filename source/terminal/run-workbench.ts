@@ -48,7 +48,7 @@ export async function runWorkbench(options: WorkbenchOptions): Promise<number> {
   const drawApp = (app: App) => draw(app, { ascii, digits, tints: themeOf(app).tints });
   const painter = new LayerPainter(terminal.styleOf);
   const paint = (screen: Screen, theme: Theme, inkRow?: number) => {
-    terminal.showLayer({ frame: painter.paint(screen, theme), inkRow });
+    terminal.showLayer({ frame: painter.paint(screen, theme, terminal.size().rows), inkRow });
   };
   const show = () => {
     const screen = drawApp(store.app());
