@@ -8,7 +8,7 @@ import { commands, openCommand } from '../source/commands/catalogue.ts';
 import { readSettings } from '../source/commands/settings-file.ts';
 import { keyModes } from '../source/terminal/action.ts';
 import { helpGroups } from '../source/terminal/draw-help.ts';
-import { actionTable, defaultKeymap, keyWord } from '../source/terminal/keymap.ts';
+import { actionTable, defaultKeymap, keyWord, sayAction } from '../source/terminal/keymap.ts';
 import { settingsOf, settingTable } from '../source/terminal/preferences.ts';
 import { rooms } from './architecture/rooms.ts';
 
@@ -36,7 +36,8 @@ function play(typed: readonly string[]): string {
   return execFileSync('/bin/sh', ['-c', `exec 2>&1; code=0\n${script.join('\n')}`], {
     cwd: root,
     encoding: 'utf8',
-    env: { PATH: `${bin}${delimiter}${process.env.PATH}`, LANG: 'C.UTF-8' },
+    // A home of its own: nobody's settings hold, and nobody's sheets are touched.
+    env: { PATH: `${bin}${delimiter}${process.env.PATH}`, LANG: 'C.UTF-8', HOME: bin },
   });
 }
 const quoted = (text: string): string => `'${text.replaceAll("'", `'\\''`)}'`;
@@ -113,10 +114,11 @@ describe('docs/config.md', () => {
     expectTable('actions', [
       '| action | keys | does | counts in |',
       '|---|---|---|---|',
-      ...actionTable.map(({ name, keys, help, modes }) => {
+      ...actionTable.map((action) => {
+        const { name, keys, modes } = action;
         const words = keys.map((key) => `\`${keyWord(key)}\``).join(' ');
         const where = modes.length === keyModes.length ? 'all' : modes.join(', ');
-        return `| \`${name}\` | ${words === '' ? 'none' : words} | ${help} | ${where} |`;
+        return `| \`${name}\` | ${words === '' ? 'none' : words} | ${sayAction(action)} | ${where} |`;
       }),
     ]);
   });

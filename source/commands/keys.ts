@@ -1,5 +1,5 @@
 import { groups } from '../terminal/action.ts';
-import { actionTable, type Keymap, keyWord } from '../terminal/keymap.ts';
+import { actionTable, type Keymap, keyWord, sayAction } from '../terminal/keymap.ts';
 import { settingsOf } from '../terminal/preferences.ts';
 import type { Run } from './command.ts';
 import { complain } from './complain.ts';
@@ -11,12 +11,17 @@ export function keyLines(keymap: Keymap): string[] {
   const rows = groups.flatMap((group) =>
     actionTable
       .filter((action) => action.group === group)
-      .map(({ name, help, modes }) => {
+      .map((action) => {
+        const { name, modes } = action;
         const keys = keymap.keysOf(name).map(keyWord).join(' ');
         const shown = keys === '' ? 'none' : keys;
         // Where nothing else is open most keys count; of the others it is told where they do.
         const where = modes.includes('work') ? '' : `  (${modes.join(', ')})`;
-        return { group, cells: [name, keymap.isRebound(name) ? `${shown} *` : shown], does: help + where };
+        return {
+          group,
+          cells: [name, keymap.isRebound(name) ? `${shown} *` : shown],
+          does: sayAction(action) + where,
+        };
       }),
   );
   const width = (column: number) => Math.max(...rows.map(({ cells }) => cells[column].length));

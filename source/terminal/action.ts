@@ -35,6 +35,8 @@ export interface ActionEntry {
   readonly group: Group;
   /** What it does, for the help: at most 24 characters, so that two columns fit into 80. */
   readonly help: string;
+  /** What it does by itself, where `help` tells of others too; for lists of all actions. */
+  readonly alone?: string;
   /** How the help names its keys, where not one by one. */
   readonly helpKeys?: string;
   /** The action whose line in the help speaks for this one too. */

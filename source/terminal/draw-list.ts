@@ -1,6 +1,6 @@
 import type { Action } from './actions.ts';
 import type { App } from './app-state.ts';
-import { keyWord } from './keymap.ts';
+import { keyWord, sayAction } from './keymap.ts';
 import type { ScreenPlan } from './layout-sizes.ts';
 import { isListing, listed } from './listing.ts';
 import type { Canvas } from './screen.ts';
@@ -42,7 +42,7 @@ export function drawList(canvas: Canvas, plan: ScreenPlan, app: App): void {
     const role = isChosen ? 'strong' : 'text';
     canvas.text(x, y, keysIn(app, action), isChosen ? 'strong' : 'label');
     const isNarrow = plan.width < keyWidth + helpWidth + 20;
-    canvas.text(x + keyWidth, y, action.help, role);
+    canvas.text(x + keyWidth, y, sayAction(action), role);
     if (!isNarrow) canvas.text(x + keyWidth + helpWidth, y, action.name, 'dim');
   });
 }

@@ -35,6 +35,9 @@ export const keyWord = (chord: string): string =>
 export const actionNamed = (name: string): Action | null =>
   actionTable.find((action) => action.name === name) ?? null;
 
+/** What an action does, told of it alone. */
+export const sayAction = ({ alone, help }: Action): string => alone ?? help;
+
 /** The actions of a mode, in the table's order. */
 export const actionsOf = (mode: KeyMode): readonly Action[] =>
   actionTable.filter((action) => action.modes.includes(mode));

@@ -1,6 +1,6 @@
 import { type Action, type ActionName, actions } from './actions.ts';
 import { type App, keyModeOf, type Mode } from './app-state.ts';
-import { actionsOf, actionTable } from './keymap.ts';
+import { actionsOf, actionTable, sayAction } from './keymap.ts';
 
 /** A list of actions that is open over something. */
 export type ListMode = Extract<Mode, { kind: 'help' | 'palette' }>;
@@ -34,7 +34,7 @@ export function searchActions(
     .filter((word) => word !== '');
   const scored = from.map((action) => {
     const name = action.name.replaceAll('-', ' ');
-    const about = `${action.help} ${action.group}`.toLowerCase();
+    const about = `${sayAction(action)} ${action.help} ${action.group}`.toLowerCase();
     const scores = words.map((word) => {
       if (keysOf(action.name).includes(word)) return 4;
       const inAbout = nearness(word, about);

@@ -117,6 +117,7 @@ export const writingActions = [
     modes: writing,
     group: 'Write',
     help: 'pick cells to write in',
+    alone: 'pick the cell, or let go',
     helpKeys: ', HJKL',
     typed: true,
   },

@@ -6,7 +6,7 @@ import type { Action, ActionName } from '../actions.ts';
 import { type App, canClimb, keyModeOf, openApp } from '../app-state.ts';
 import { sayCellAt, sayCounts, tellings } from '../describing.ts';
 import { answerOf, type Engine } from '../engine.ts';
-import { actionNamed, actionsOf, actionTable, keyWord, named } from '../keymap.ts';
+import { actionNamed, actionsOf, actionTable, keyWord, named, sayAction } from '../keymap.ts';
 import { searchActions } from '../listing.ts';
 import type { Message } from '../messages.ts';
 import type { SheetKeeper } from '../saving.ts';
@@ -218,7 +218,9 @@ export class PlainSession {
     const all = this.app.mode.kind === 'work' ? actionTable.filter((a) => a.typed || here.includes(a)) : here;
     const usable = all.filter(({ name }) => !onScreenOnly.has(name));
     const found = searchActions(usable, words, this.app.settings.keymap.keysOf);
-    const lines = found.map(({ name, help, keys }) => {
+    const lines = found.map((action) => {
+      const { name, keys } = action;
+      const help = sayAction(action);
       const [key] = this.app.settings.keymap.keysOf(name);
       const end = /[.?]$/.test(help) ? '' : '.';
       if (keys.some((each) => each === '1-9')) return `A digit: ${help}${end}`;
