@@ -82,7 +82,7 @@ export class JournalFile {
     this.#lock = options.lock;
     const length = options.found?.length ?? 0;
     this.#written = { length, tail: options.found?.tail ?? { number: 0, sum: '' }, number: 0 };
-    this.#compactAt = options.found ? length + spareRoom : 0;
+    this.#compactAt = options.found ? spareRoom : 0;
   }
 
   get progress(): Progress {

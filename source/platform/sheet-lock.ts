@@ -121,13 +121,19 @@ export class SheetLock {
       }
       const lock = new SheetLock(files, folder, highest + 1);
       if (!lock.#sign(processes.self())) continue;
-      const generations = generationsIn(files.readdirSync(folder));
+      let generations: number[];
+      try {
+        generations = generationsIn(files.readdirSync(folder));
+      } catch (error) {
+        lock.release();
+        throw error;
+      }
       if (generations.some((other) => other > lock.generation)) {
         // Others have come and gone since the first look; theirs counts.
-        lock.#remove(lock.generation);
+        lock.#clear(lock.generation);
         continue;
       }
-      for (const other of generations) if (other < lock.generation) lock.#remove(other);
+      for (const other of generations) if (other < lock.generation) lock.#clear(other);
       return lock;
     }
   }
@@ -194,11 +200,12 @@ export class SheetLock {
     return join(this.#folder, `lock.${generation}`);
   }
 
-  #remove(generation: number): void {
+  /** Takes away a lock that counts no more. One that stays does no harm: a higher one is there. */
+  #clear(generation: number): void {
     try {
       this.#files.unlinkSync(this.#path(generation));
-    } catch (error) {
-      if (codeOf(error) !== 'ENOENT') throw error;
+    } catch {
+      // The next one who takes the lock tries again.
     }
   }
 
@@ -214,7 +221,7 @@ export class SheetLock {
     try {
       writeAll(this.#files, fd, `${JSON.stringify(holder)}\n`, 0);
     } catch (error) {
-      this.#remove(this.generation);
+      this.#clear(this.generation);
       throw error;
     } finally {
       this.#files.closeSync(fd);
