@@ -153,7 +153,8 @@ export function decideCapabilities(inputs: CapabilityInputs): Capabilities {
 
 /** One sentence, for stderr, on what is in the way and what to do instead. The exit code is then 2. */
 export function sayObstacle(obstacle: Obstacle): string {
-  const instead = 'For the answers alone use a one-shot command, such as: inkling hint GRID';
+  const instead =
+    'Without one: inkling --plain. For the answers alone use a one-shot command, such as: inkling hint GRID';
   switch (obstacle) {
     case 'stdout':
       return `inkling: the workbench needs a terminal, and stdout is none. ${instead}`;
