@@ -7,6 +7,7 @@ import { findOnSheet } from '../hint/find.ts';
 import { showInstance } from '../hint/find-words.ts';
 import { tellStep } from '../hint/path-words.ts';
 import { sayFacts, sentence } from '../hint/words.ts';
+import { drawContour } from '../path/contour.ts';
 import type { View } from '../path/step.ts';
 import { type Target, trace } from '../path/trace.ts';
 import { catalogue, techniqueById } from '../techniques/catalogue.ts';
@@ -77,7 +78,15 @@ function traceTo(view: View, text: string): Answer {
   const name = sayCandidate(layout, target);
   switch (traced.kind) {
     case 'chain':
-      return { kind: 'series', title: name, shown: shownSteps(traced.steps) };
+      return {
+        kind: 'series',
+        title: name,
+        shown: shownSteps(traced.steps),
+        contour: drawContour(
+          traced.steps.map(({ argument }) => argument.facts.length),
+          true,
+        ),
+      };
     case 'already':
       return said(sayAlready(target, position.layout));
     case 'not-so':

@@ -16,8 +16,8 @@ export function answered(app: App, text: string, answer: Answer): App {
     case 'said':
       return say(plain, ...answer.lines);
     case 'series': {
-      const { title, shown } = answer;
-      return { ...plain, series: { text, title, shown, at: 0 }, message: [], page: 0 };
+      const { title, shown, contour = '' } = answer;
+      return { ...plain, series: { text, title, shown, contour, at: 0 }, message: [], page: 0 };
     }
   }
 }

@@ -7,6 +7,7 @@ import { type App, type Argued, arguedOf, canClimb, canTake, keyOf, rungOf, show
 import { factRole } from './grid-look.ts';
 import { isAtRisk, saySaving } from './saving.ts';
 import type { Role } from './screen.ts';
+import type { Series } from './series.ts';
 import { pens } from './settings.ts';
 import { knownPosition, placesShown } from './shown.ts';
 import { tagRole } from './tags.ts';
@@ -141,6 +142,16 @@ function arguedLines(app: App, { answer }: Argued, width: number): PanelLine[] {
   return [head, blankLine, blankLine, ...told, ...body, ...keys];
 }
 
+/** The weights of the steps as a line, the one that shows in bold; of a longer line the part around that. */
+function contourLine({ contour, at }: Series, width: number): PanelLine {
+  const signs = [...contour];
+  if (signs.length < 2) return blankLine;
+  const from = Math.max(0, Math.min(signs.length - width, at - Math.floor(width / 2)));
+  return signs
+    .slice(from, from + width)
+    .map((sign, index): Piece => [sign, from + index === at ? 'strong' : 'dim']);
+}
+
 /** One of a series: an instance of a technique, or a step on the way to a digit. */
 function seriesLines(app: App, width: number): PanelLine[] {
   const { series } = app;
@@ -157,7 +168,7 @@ function seriesLines(app: App, width: number): PanelLine[] {
             [' '.repeat(gap), 'text'],
             [count, 'dim'],
           ],
-          blankLine,
+          contourLine(series, width),
         ]
       : [...hanging(null, 0, title, width, 'strong'), [[count, 'dim']]];
   const keys: PanelLine[] = [];

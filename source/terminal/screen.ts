@@ -202,6 +202,14 @@ const asciiOf: Readonly<Record<string, string>> = {
   '≠': '#',
   '’': "'",
   '–': '-',
+  // A contour's higher blocks: how many facts.
+  '▂': '2',
+  '▃': '3',
+  '▄': '4',
+  '▅': '5',
+  '▆': '6',
+  '▇': '7',
+  '█': '8',
 };
 
 /** The character that stands for another below 0x80. */

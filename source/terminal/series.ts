@@ -20,7 +20,13 @@ export interface Shown {
 /** What a question comes to. */
 export type Answer =
   /** One or more, to be gone through one at a time. */
-  | { readonly kind: 'series'; readonly title: string; readonly shown: readonly Shown[] }
+  | {
+      readonly kind: 'series';
+      readonly title: string;
+      readonly shown: readonly Shown[];
+      /** Of steps on a way: how much each asks to hold in mind, one block of a height a step. */
+      readonly contour?: string;
+    }
   /** There is nothing to draw; sentences say why. */
   | { readonly kind: 'said'; readonly lines: readonly string[] }
   /** The question can't be read; sentences say what could stand there. */
@@ -31,6 +37,8 @@ export interface Series {
   readonly text: string;
   readonly title: string;
   readonly shown: readonly Shown[];
+  /** One block of a height a step, empty where what is shown are no steps. */
+  readonly contour: string;
   /** Which of `shown` stands on the screen, counted from 0. */
   readonly at: number;
 }

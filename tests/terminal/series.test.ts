@@ -5,6 +5,7 @@ import { placedAt, positionOf } from '../../source/sheet/marks.ts';
 import { newSheet } from '../../source/sheet/sheet.ts';
 import { catalogue } from '../../source/techniques/catalogue.ts';
 import { shownOf, stateShown } from '../../source/terminal/app-state.ts';
+import { draw } from '../../source/terminal/draw.ts';
 import { type Bench, digitsOf, grid1333, openBench, sheetOf } from './bench.ts';
 
 const panelOf = (bench: Bench): string[] => bench.rows().map((row) => row.slice(58).trimEnd());
@@ -85,6 +86,24 @@ describe('find', () => {
 });
 
 describe('trace', () => {
+  test('shows the weights of its steps as a line, with the one that stands there in bold', () => {
+    const bench = asked('trace r7c3');
+    const { series } = bench.app();
+    const weights = [...(series?.contour ?? '')];
+    expect(weights).toHaveLength(series?.shown.length ?? 0);
+    for (let at = 0; at < weights.length; at += 1) {
+      const line = draw(bench.app(), { ascii: false, tints: true, digits: 'large' }).rows[1].slice(58);
+      const bold = line.filter(({ role, char }) => role === 'strong' && char !== ' ');
+      expect(bold.map(({ char }) => char)).toEqual([weights[at]]);
+      // One block is one fact; the words of the step say how many it takes.
+      const facts = { '▁': 'one fact', '▂': 'two facts' }[weights[at]];
+      const headline = bench.app().series?.shown[at].headline ?? '';
+      if (facts && /facts?\./.test(headline)) expect(headline).toContain(facts);
+      bench.press('.');
+    }
+    expect(asked('find hidden-single').app().series?.contour).toBe('');
+  });
+
   test('one key on the selected cell, then step by step, each on what those before it leave', () => {
     const bench = openBench(sheetOf(grid1333), 80, 24);
     bench.press('g 7 3 .');
