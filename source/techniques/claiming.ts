@@ -11,7 +11,7 @@ const plainly = lockedCandidates(
   'claiming',
   'Claiming',
   (from) => isLine(from),
-  (digit, from, to) => `${from} has its ${digit} inside ${to}, so ${to} has it nowhere else.`,
+  (digit, from, to, has) => `${from} has its ${digit} inside ${to}, so ${to} ${has} it nowhere else.`,
 );
 
 /** A line that has a digit only inside some box (or extra box): it claims the digit of that box. */

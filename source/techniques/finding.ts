@@ -62,6 +62,24 @@ export function addStrikes(
   findings.push({ technique, facts, conclusions: { kind: 'strikes', candidates } });
 }
 
+/**
+ * Findings of strikes on the same facts made one, with all that they strike: on layouts where houses meet in
+ * more ways than rows, columns and boxes do, one set of facts can be met in several of them.
+ */
+export function withFactsOnce(findings: readonly Finding[]): readonly Finding[] {
+  if (findings.length < 2) return findings;
+  const byFacts = new Map<string, Finding>();
+  for (const finding of findings) {
+    const key = [...finding.facts].sort((a, b) => a - b).join(' ');
+    const known = byFacts.get(key);
+    const { kind, candidates } = finding.conclusions;
+    const all = known ? [...new Set([...known.conclusions.candidates, ...candidates])] : candidates;
+    const conclusions = { kind, candidates: [...all].sort((a, b) => a - b) };
+    byFacts.set(key, known ? { ...known, conclusions } : finding);
+  }
+  return byFacts.size === findings.length ? findings : [...byFacts.values()];
+}
+
 /** A finding that places one candidate by one fact. */
 export const placementBy = (technique: string, fact: Fact, candidate: Candidate): Finding => ({
   technique,

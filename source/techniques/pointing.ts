@@ -9,5 +9,6 @@ export const pointing = lockedCandidates(
   'pointing',
   'Pointing',
   (from) => !isLine(from),
-  (digit, from, to) => `wherever ${from} puts its ${digit}, that ${digit} is in ${to}, which has no other.`,
+  (digit, from, to, has) =>
+    `wherever ${from} puts its ${digit}, that ${digit} is in ${to}, which ${has} no other.`,
 );

@@ -1,7 +1,7 @@
 import { houseFact } from '../argument/fact.ts';
 import { candidateOf, conflicts, type House, type Layout } from '../grid/layout.ts';
 import { sayHouse } from '../grid/names.ts';
-import { addStrikes, excludedByEach, isSingle } from './finding.ts';
+import { addStrikes, excludedByEach, isSingle, withFactsOnce } from './finding.ts';
 import { cellsAt } from './lines.ts';
 import { isLine, type Meeting, meetingsOf } from './meetings.ts';
 import { phraseOfTwoLinks, singleDigit } from './single-digit.ts';
@@ -41,7 +41,7 @@ export const twoStringKite: Technique = {
         addStrikes(findings, board, 'two-string-kite', [rowFact, columnFact], struck);
       }
     }
-    return findings;
+    return withFactsOnce(findings);
   },
   phrase: (position, argument) => {
     const plain = phraseOfTwoLinks(position, argument);
