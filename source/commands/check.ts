@@ -24,7 +24,7 @@ function countGivens(givens: readonly Digit[]): number {
 const cellsText = (layout: Layout, cells: readonly Cell[]): string =>
   cells.map((cell) => cellName(layout, cell)).join(' ');
 
-function clashAnswer(grid: Grid, clashes: readonly Clash[], head: Readonly<Record<string, unknown>>): Answer {
+function clashAnswer(grid: Grid, clashes: readonly Clash[], head: Head): Answer {
   const { layout } = grid;
   return {
     json: {
@@ -77,34 +77,60 @@ function decisionLines(grid: Grid, decision: Decision): string[] {
   }
 }
 
-function decisionJson(decision: Decision): Record<string, unknown> {
-  switch (decision.verdict) {
+/** What the JSON of every verdict begins with. */
+interface Head {
+  readonly schema: number;
+  readonly puzzle: string;
+  readonly givens: number;
+}
+
+/** Written out for each verdict: objects put together from others with `...` fill memory faster than all else. */
+function decisionJson({ schema, puzzle, givens }: Head, decision: Decision): Record<string, unknown> {
+  const { verdict } = decision;
+  switch (verdict) {
     case 'one':
-      return { verdict: 'one', solution: lineOf(decision.solution) };
-    case 'several':
-      return { verdict: 'several', witnesses: decision.witnesses.map((witness) => lineOf(witness)) };
+      return { schema, puzzle, givens, verdict, solution: lineOf(decision.solution) };
+    case 'several': {
+      const [a, b] = decision.witnesses;
+      return { schema, puzzle, givens, verdict, witnesses: [lineOf(a), lineOf(b)] };
+    }
     case 'none':
-      return { verdict: 'none' };
+      return { schema, puzzle, givens, verdict };
   }
 }
 
 /** What `check` says of a grid. */
 export function checkGrid({ grid }: NamedGrid, asked: CheckQuestions): Answer {
   const { layout, givens } = grid;
-  const head = { schema, puzzle: lineOf(givens), givens: countGivens(givens) };
+  const head: Head = { schema, puzzle: lineOf(givens), givens: countGivens(givens) };
   const decision = grid.marks ? decide(positionOf(grid)) : decideDigits(layout, givens);
   // Givens that clash have no solution: they need be looked for only then.
   const clashes = decision.verdict === 'none' ? findClashes(layout, givens) : [];
   const more = furtherAnswers(grid, clashes.length > 0 ? 'clash' : decision.verdict, asked);
   if (clashes.length > 0) return withMore(clashAnswer(grid, clashes, head), more);
-  const answer: Answer = {
-    json: { ...head, ...decisionJson(decision) },
-    get lines() {
-      return decisionLines(grid, decision);
-    },
-    negative: decision.verdict !== 'one',
-  };
-  return withMore(answer, more);
+  return withMore(new DecisionAnswer(grid, decision, head), more);
+}
+
+/**
+ * A decision as an answer; what it says in lines is put together when it is asked for. A class: a getter in an
+ * object of its own takes a hidden class each time, which over many grids fills memory faster than all else.
+ */
+class DecisionAnswer implements Answer {
+  readonly json: Readonly<Record<string, unknown>>;
+  readonly negative: boolean;
+  readonly #grid: Grid;
+  readonly #decision: Decision;
+
+  constructor(grid: Grid, decision: Decision, head: Head) {
+    this.json = decisionJson(head, decision);
+    this.negative = decision.verdict !== 'one';
+    this.#grid = grid;
+    this.#decision = decision;
+  }
+
+  get lines(): string[] {
+    return decisionLines(this.#grid, this.#decision);
+  }
 }
 
 /** An answer and what else was asked. */

@@ -14,11 +14,17 @@ export function positionOf(grid: Grid): Position {
   return Position.from(layout, givens, givens, CandidateSet.full(layout).without(listed));
 }
 
-const signs = Array.from({ length: 26 }, (_, digit) => (digit === 0 ? '.' : digitName(digit)));
+const signs = Buffer.from(
+  Array.from({ length: 26 }, (_, digit) => (digit === 0 ? '.' : digitName(digit))).join(''),
+);
+let line = Buffer.alloc(81);
 
-/** Digits as one sign a cell, `.` for 0: how grids stand in JSON. */
+/**
+ * Digits as one sign a cell, `.` for 0: how grids stand in JSON. Written into bytes first: put together sign by
+ * sign, a line is a chain of 81 strings, most of the garbage of checking many grids.
+ */
 export function lineOf(digits: ArrayLike<Digit>): string {
-  let line = '';
-  for (let cell = 0; cell < digits.length; cell += 1) line += signs[digits[cell]];
-  return line;
+  if (line.length < digits.length) line = Buffer.alloc(digits.length);
+  for (let cell = 0; cell < digits.length; cell += 1) line[cell] = signs[digits[cell]];
+  return line.toString('latin1', 0, digits.length);
 }
