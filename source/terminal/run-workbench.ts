@@ -26,15 +26,39 @@ export interface WorkbenchOptions {
   readonly digits?: 'large' | 'plain';
 }
 
+/** How the workbench comes onto a terminal: drawn as data, shown in a theme, painted as cells. */
+export interface Painting {
+  readonly draw: (app: App) => Screen;
+  readonly themeOf: (app: App) => Theme;
+  readonly paint: (screen: Screen, theme: Theme, inkRow?: number) => void;
+}
+
+/** The painting of a terminal. */
+export function makePainting(
+  terminal: Pick<WorkbenchTerminal, 'showLayer' | 'size' | 'styleOf'>,
+  options: Pick<WorkbenchOptions, 'ascii' | 'digits' | 'theme'>,
+): Painting {
+  const { ascii = false, digits = 'large' } = options;
+  const themeFor = themesOf(options.theme);
+  const themeOf = (app: App): Theme => themeFor(app.settings.theme);
+  const painter = new LayerPainter(terminal.styleOf);
+  return {
+    themeOf,
+    draw: (app) => draw(app, { ascii, digits, tints: themeOf(app).tints }),
+    paint: (screen, theme, inkRow) => {
+      terminal.showLayer({ frame: painter.paint(screen, theme, terminal.size().rows), inkRow });
+    },
+  };
+}
+
 /**
  * Runs the workbench on a sheet until it is quit. Answers the exit code: 0, or 130 where Ctrl-C quit it. The
  * terminal stays open: closing it is the caller's. The first frame is on the screen, and keys count, before
  * Ink and React are loaded.
  */
 export async function runWorkbench(options: WorkbenchOptions): Promise<number> {
-  const { terminal, sheet, services, ascii = false, digits = 'large' } = options;
-  const themeFor = themesOf(options.theme);
-  const themeOf = (app: App): Theme => themeFor(app.settings.theme);
+  const { terminal, sheet, services } = options;
+  const painting = makePainting(terminal, options);
   let end: (code: number) => void = () => {};
   const ended = new Promise<number>((resolve) => {
     end = resolve;
@@ -45,14 +69,9 @@ export async function runWorkbench(options: WorkbenchOptions): Promise<number> {
     suspend: terminal.suspend,
     redraw: terminal.redraw,
   });
-  const drawApp = (app: App) => draw(app, { ascii, digits, tints: themeOf(app).tints });
-  const painter = new LayerPainter(terminal.styleOf);
-  const paint = (screen: Screen, theme: Theme, inkRow?: number) => {
-    terminal.showLayer({ frame: painter.paint(screen, theme, terminal.size().rows), inkRow });
-  };
   const show = () => {
-    const screen = drawApp(store.app());
-    paint(screen, themeOf(store.app()));
+    const screen = painting.draw(store.app());
+    painting.paint(screen, painting.themeOf(store.app()));
     terminal.placeCursor(screen.cursor ?? undefined);
   };
   show();
@@ -65,7 +84,7 @@ export async function runWorkbench(options: WorkbenchOptions): Promise<number> {
     const early = await Promise.race([ended, terminal.quiet()]);
     if (early !== undefined) return early;
     const { mountWorkbench } = await import('./components/mount.tsx');
-    const mounted = await mountWorkbench(terminal, { store, draw: drawApp, themeOf, paint });
+    const mounted = await mountWorkbench(terminal, { store, ...painting });
     stopShowing();
     try {
       return await Promise.race([ended, mounted.failed]);
