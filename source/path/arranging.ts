@@ -1,6 +1,6 @@
 import type { Fact } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
-import type { Board } from '../techniques/board.ts';
+import type { Board, BoardTables } from '../techniques/board.ts';
 
 const LIVE = -1;
 
@@ -9,7 +9,7 @@ const LIVE = -1;
  * again whether some of the facts can come out together. Places and facts are numbered from 0 as they turn up here.
  */
 export class Arranging {
-  readonly #factCount: number;
+  #factCount = 0;
   /** The places of fact f: `placeOf[i]`, `placesFrom[f] <= i < placesFrom[f + 1]`; the next two alike. */
   readonly #placesFrom: Int32Array;
   readonly #placeOf: Int32Array;
@@ -47,17 +47,44 @@ export class Arranging {
   #clock = 0;
   #spent = 0;
 
-  constructor(board: Board, assumed: Candidate, facts: readonly Fact[]) {
-    const { excludes, candidateCount, candidateAt } = board.tables;
+  /** The number of a candidate while it is a place, -1 where it is none. */
+  readonly #numbers: Int32Array;
+
+  /** Room for any facts of a layout. */
+  constructor({ candidateCount, factCount, excludes, layout }: BoardTables) {
+    const pairs = excludes.reduce((sum, others) => sum + others.length, 0);
+    this.#placesFrom = new Int32Array(factCount + 1);
+    this.#placeOf = new Int32Array(factCount * layout.size);
+    this.#factsFrom = new Int32Array(candidateCount + 1);
+    this.#factOf = new Int32Array(factCount * layout.size);
+    this.#excludedFrom = new Int32Array(candidateCount + 1);
+    this.#excluded = new Int32Array(pairs);
+    this.#allowed = new Uint8Array(factCount);
+    this.#killer = new Int32Array(candidateCount);
+    this.#killTime = new Int32Array(candidateCount);
+    this.#count = new Int32Array(factCount);
+    this.#chosenAt = new Int32Array(factCount);
+    this.#choice = new Int32Array(factCount);
+    this.#weight = new Float64Array(factCount);
+    this.#taken = new Int32Array(candidateCount);
+    this.#chosen = new Int32Array(factCount);
+    this.#forced = new Int32Array(factCount);
+    this.#core = new Uint8Array(factCount * 4);
+    this.#stack = new Int32Array(factCount);
+    this.#mark = new Int32Array(candidateCount);
+    this.#numbers = new Int32Array(candidateCount).fill(-1);
+  }
+
+  /** Goes over to some facts of a board; all of them are allowed. */
+  take(board: Board, assumed: Candidate, facts: readonly Fact[]): void {
+    const { excludes, candidateAt } = board.tables;
     const { size } = board.layout;
+    const numbers = this.#numbers;
     const count = facts.length;
     this.#factCount = count;
-    const numbers = numbersOf(candidateCount);
     const shut = -2;
     for (const candidate of excludes[assumed]) numbers[candidate] = shut;
     const candidates: Candidate[] = [];
-    this.#placesFrom = new Int32Array(count + 1);
-    this.#placeOf = new Int32Array(count * size);
     let end = 0;
     for (let fact = 0; fact < count; fact += 1) {
       for (let rest = board.masks[facts[fact]]; rest !== 0; rest &= rest - 1) {
@@ -71,13 +98,14 @@ export class Arranging {
         end += 1;
       }
       this.#placesFrom[fact + 1] = end;
+      this.#count[fact] = end - this.#placesFrom[fact];
     }
     const places = candidates.length;
-    this.#factsFrom = new Int32Array(places + 1);
-    this.#factOf = new Int32Array(end);
+    this.#factsFrom.fill(0, 0, places + 1);
     for (let i = 0; i < end; i += 1) this.#factsFrom[this.#placeOf[i] + 1] += 1;
     for (let place = 0; place < places; place += 1) this.#factsFrom[place + 1] += this.#factsFrom[place];
-    const filled = this.#factsFrom.slice(0, places);
+    const filled = this.#mark;
+    for (let place = 0; place < places; place += 1) filled[place] = this.#factsFrom[place];
     for (let fact = 0; fact < count; fact += 1) {
       for (let i = this.#placesFrom[fact]; i < this.#placesFrom[fact + 1]; i += 1) {
         const place = this.#placeOf[i];
@@ -85,34 +113,24 @@ export class Arranging {
         filled[place] += 1;
       }
     }
-    this.#excludedFrom = new Int32Array(places + 1);
-    const excluded: number[] = [];
+    let excluded = 0;
     for (let place = 0; place < places; place += 1) {
       const others = excludes[candidates[place]];
       for (let i = 0; i < others.length; i += 1) {
-        if (numbers[others[i]] >= 0) excluded.push(numbers[others[i]]);
+        if (numbers[others[i]] < 0) continue;
+        this.#excluded[excluded] = numbers[others[i]];
+        excluded += 1;
       }
-      this.#excludedFrom[place + 1] = excluded.length;
+      this.#excludedFrom[place + 1] = excluded;
     }
-    this.#excluded = Int32Array.from(excluded);
     for (const candidate of excludes[assumed]) numbers[candidate] = -1;
     for (const candidate of candidates) numbers[candidate] = -1;
-    this.#allowed = new Uint8Array(count).fill(1);
-    this.#killer = new Int32Array(places).fill(LIVE);
-    this.#killTime = new Int32Array(places);
-    this.#count = new Int32Array(count);
-    for (let fact = 0; fact < count; fact += 1) {
-      this.#count[fact] = this.#placesFrom[fact + 1] - this.#placesFrom[fact];
-    }
-    this.#chosenAt = new Int32Array(count);
-    this.#choice = new Int32Array(count);
-    this.#weight = new Float64Array(count).fill(1);
-    this.#taken = new Int32Array(places);
-    this.#chosen = new Int32Array(count);
-    this.#forced = new Int32Array(count);
-    this.#core = new Uint8Array(count * 4);
-    this.#stack = new Int32Array(count);
-    this.#mark = new Int32Array(places);
+    this.#allowed.fill(1, 0, count);
+    this.#killer.fill(LIVE, 0, places);
+    this.#chosenAt.fill(0, 0, count);
+    this.#weight.fill(1, 0, count);
+    this.#mark.fill(0, 0, places);
+    this.#marks = 0;
   }
 
   isAllowed(fact: number): boolean {
@@ -328,16 +346,4 @@ export class Arranging {
       this.#choice[missing] = -1;
     }
   }
-}
-
-const memory = new Map<number, Int32Array>();
-
-/** A number for each candidate, all -1 between uses. */
-function numbersOf(candidateCount: number): Int32Array {
-  let numbers = memory.get(candidateCount);
-  if (!numbers) {
-    numbers = new Int32Array(candidateCount).fill(-1);
-    memory.set(candidateCount, numbers);
-  }
-  return numbers;
 }

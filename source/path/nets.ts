@@ -3,7 +3,8 @@ import type { Candidate } from '../grid/layout.ts';
 import type { Board } from '../techniques/board.ts';
 import { type SearchTables, searchTablesOf } from '../techniques/fact-search-tables.ts';
 import { Following } from './following.ts';
-import { CUT_SHORT, REFUTED, Worlds } from './worlds.ts';
+import { shrink } from './shrink.ts';
+import { CUT_SHORT, OPEN, type Outcome, REFUTED, Worlds } from './worlds.ts';
 
 /** A candidate and facts that rule it out; enough, perhaps more than needed. */
 export interface Refutation {
@@ -17,16 +18,21 @@ export interface Net extends Refutation {
   readonly gain: number;
 }
 
-/** What came of a candidate when it was last assumed: facts that refute it, or how many levels were in vain. */
-type Known = readonly Fact[] | number;
-
 /** How many levels are looked at, one after the other. */
 const depths = [4, Number.POSITIVE_INFINITY];
 
+/** What is known of facts that refute a candidate. */
+interface Known {
+  readonly facts: readonly Fact[];
+  /** Whether none of them can be left out. */
+  readonly isMinimal: boolean;
+}
+
 /**
  * Refutations by what follows from assuming a candidate. Chains, grouped chains and nets alike are found so.
- * Whether a candidate is refuted at all is found from where it was left; by which facts only then, again when
- * one of the facts that it touched has shrunk since.
+ * Whether a candidate is refuted at all is found from where it was left; by which facts, only then. Facts that
+ * refute a candidate go on refuting it; fewer are looked for only when one of the facts that it touched has
+ * shrunk since.
  */
 export class Nets {
   #board: Board;
@@ -36,6 +42,8 @@ export class Nets {
   /** For each candidate the facts that its last run touched, as bits. */
   readonly #footprints: Int32Array;
   readonly #known: (Known | null)[];
+  /** How many levels need not be looked at again. */
+  readonly #seen: Float64Array;
   /** What follows from each candidate. After `lightest` found nothing, all are followed to their ends. */
   readonly worlds: Worlds;
   /** The facts as they were when the board was last loaded. */
@@ -50,6 +58,7 @@ export class Nets {
     this.#words = this.#following.touched.length;
     this.#footprints = new Int32Array(candidateCount * this.#words);
     this.#known = new Array<Known | null>(candidateCount).fill(null);
+    this.#seen = new Float64Array(candidateCount);
     this.worlds = new Worlds(board);
     this.#before = new Int32Array(factCount);
   }
@@ -58,6 +67,7 @@ export class Nets {
   start(board: Board): void {
     this.#board = board;
     this.#known.fill(null);
+    this.#seen.fill(0);
     this.worlds.start(board);
     this.#cursor = 0;
   }
@@ -74,11 +84,16 @@ export class Nets {
       this.#before[fact] = masks[fact];
       changed[fact >> 5] |= 1 << (fact & 31);
     }
+    const hasChanged = (fact: Fact) => (changed[fact >> 5] & (1 << (fact & 31))) !== 0;
     for (let candidate = 0; candidate < this.#known.length; candidate += 1) {
-      if (this.#known[candidate] === null) continue;
+      const known = this.#known[candidate];
+      if (known?.isMinimal && known.facts.some(hasChanged)) {
+        this.#known[candidate] = { facts: known.facts, isMinimal: false };
+      }
+      if (this.#seen[candidate] === 0) continue;
       for (let word = 0; word < words; word += 1) {
         if ((this.#footprints[candidate * words + word] & changed[word]) === 0) continue;
-        this.#known[candidate] = null;
+        this.#seen[candidate] = 0;
         break;
       }
     }
@@ -88,58 +103,93 @@ export class Nets {
   upTo(most: number, levels: number = most): Refutation[] {
     const found: Refutation[] = [];
     for (let candidate = 0; candidate < this.#tables.candidateCount; candidate += 1) {
-      const known = this.#knownOf(candidate, levels);
-      if (typeof known !== 'number' && known.length <= most) found.push({ candidate, facts: known });
+      if (!this.#isOpen(candidate)) continue;
+      this.#look(candidate, levels);
+      const known = this.#known[candidate];
+      if (known && known.facts.length <= most) found.push({ candidate, facts: known.facts });
     }
     return found;
   }
 
   /**
    * The few lightest refutations by what follows, lightest first and among those of a weight the ones first after
-   * which more follows, found by looking ever deeper; the first one of `enough` facts is taken alone and at once. Each search goes on from where the last one ended.
+   * which more follows, each on facts none of which it can do without; found by looking ever deeper. The first
+   * one of `enough` facts is taken alone and at once. Each search goes on from where the last one ended.
    */
   lightest(few: number, enough: number): Net[] {
     const { candidateCount } = this.#tables;
-    let found: Net[] = [];
+    const found: Net[] = [];
+    const consider = (candidate: Candidate): boolean => {
+      const facts = this.#known[candidate]?.facts;
+      if (facts === undefined) return false;
+      if (facts.length <= enough) return true;
+      const at = found.findIndex((net) => net.candidate === candidate);
+      if (at >= 0) found.splice(at, 1);
+      else if (found.length === few && found[few - 1].facts.length < facts.length) return false;
+      found.push({ candidate, facts, gain: this.worlds.gainOf(candidate) });
+      found.sort(inOrder);
+      found.length = Math.min(found.length, few);
+      return false;
+    };
+    const alone = (candidate: Candidate): Net[] => {
+      this.#cursor = candidate;
+      const facts = this.#known[candidate]?.facts ?? [];
+      return [{ candidate, facts, gain: 0 }];
+    };
+    for (let candidate = 0; candidate < candidateCount; candidate += 1) {
+      if (this.#known[candidate] !== null && this.#isOpen(candidate) && consider(candidate)) {
+        return alone(candidate);
+      }
+    }
     for (const levels of depths) {
-      let cutShort = false;
-      found = [];
+      let isCutShort = false;
       for (let i = 1; i <= candidateCount; i += 1) {
         const candidate = (this.#cursor + i) % candidateCount;
+        if (!this.#isOpen(candidate)) continue;
         // What is further away has more facts than the last of those found.
         const most = found.length === few ? Math.min(levels, found[few - 1].facts.length - 1) : levels;
-        const facts = this.#knownOf(candidate, most);
-        if (typeof facts === 'number') {
-          if (facts !== Number.POSITIVE_INFINITY) cutShort = true;
-          continue;
-        }
-        if (facts.length <= enough) {
-          this.#cursor = candidate;
-          return [{ candidate, facts, gain: 0 }];
-        }
-        if (found.length === few && found[few - 1].facts.length < facts.length) continue;
-        found.push({ candidate, facts, gain: this.worlds.gainOf(candidate) });
-        found.sort((a, b) => a.facts.length - b.facts.length || b.gain - a.gain || a.candidate - b.candidate);
-        found.length = Math.min(found.length, few);
+        const outcome = this.#look(candidate, most);
+        if (outcome === CUT_SHORT) isCutShort = true;
+        if (outcome === REFUTED && consider(candidate)) return alone(candidate);
       }
-      if (!cutShort || (found.length > 0 && found[0].facts.length <= levels + 2)) break;
+      if (!isCutShort || (found.length > 0 && found[0].facts.length <= levels + 2)) break;
     }
-    return found;
+    return found.map((net) => ({ ...net, facts: this.#shrink(net) })).sort(inOrder);
   }
 
-  /** Facts that refute a candidate; otherwise the number of levels in which nothing came of it. */
-  #knownOf(candidate: Candidate, levels: number): Known {
-    const { live, placed } = this.#board;
-    const { cellOf, factCount } = this.#tables;
-    if (live[candidate] === 0 || placed[cellOf[candidate]] !== 0) return Number.POSITIVE_INFINITY;
-    const before = this.#known[candidate];
-    if (before !== null && (typeof before !== 'number' || before >= levels)) return before;
+  #isOpen(candidate: Candidate): boolean {
+    return this.#board.live[candidate] !== 0 && this.#board.placed[this.#tables.cellOf[candidate]] === 0;
+  }
+
+  /**
+   * Looks for facts that refute a candidate within so many levels. REFUTED: there are some that were not known, or
+   * fewer; OPEN: there is nothing new; CUT_SHORT: there may be something on further levels.
+   */
+  #look(candidate: Candidate, levels: number): Outcome {
+    if (this.#seen[candidate] >= levels) {
+      return this.#seen[candidate] === Number.POSITIVE_INFINITY ? OPEN : CUT_SHORT;
+    }
     const outcome = this.worlds.follow(candidate, levels);
-    if (outcome !== REFUTED) return outcome === CUT_SHORT ? levels : Number.POSITIVE_INFINITY;
+    if (outcome !== REFUTED) return outcome;
     const end = this.#following.assume(candidate, levels);
-    const known = end >= 0 ? (this.#following.coreOf(end, factCount) ?? []) : levels;
-    this.#known[candidate] = known;
     this.#footprints.set(this.#following.touched, candidate * this.#words);
-    return known;
+    this.#seen[candidate] = end < 0 ? levels : Number.POSITIVE_INFINITY;
+    if (end < 0) return CUT_SHORT;
+    const facts = this.#following.coreOf(end, this.#tables.factCount) ?? [];
+    const known = this.#known[candidate];
+    if (known && known.facts.length <= facts.length) return OPEN;
+    this.#known[candidate] = { facts, isMinimal: false };
+    return REFUTED;
+  }
+
+  /** The facts of a net without those that it can do without, which is remembered. */
+  #shrink({ candidate, facts }: Net): readonly Fact[] {
+    if (this.#known[candidate]?.isMinimal) return facts;
+    const fewer = shrink(this.#board, candidate, facts) ?? facts;
+    this.#known[candidate] = { facts: fewer, isMinimal: true };
+    return fewer;
   }
 }
+
+const inOrder = (a: Net, b: Net): number =>
+  a.facts.length - b.facts.length || b.gain - a.gain || a.candidate - b.candidate;

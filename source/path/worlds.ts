@@ -15,11 +15,9 @@ const OUTER = 0;
 const INNER = 1;
 const firstWorld = 2;
 
-/** What waits to be followed: `effect` is a candidate made true, or -1 - (alignment * size + digit). */
-interface Waiting {
-  readonly effects: Int32Array;
-  readonly levels: Int32Array;
-}
+/** So much of what waits is kept; where more waits, it is followed at once. */
+const mostWaiting = 48;
+const none: readonly Candidate[] = [];
 
 /**
  * What follows from assuming a candidate, for all candidates of a board, without the reasons: what is dead, what
@@ -51,7 +49,10 @@ export class Worlds {
   /** How many deaths of the board a world knows of, and what has come of it. */
   #seen = new Uint16Array(0);
   #outcome = new Uint8Array(0);
-  #waiting: (Waiting | null)[] = [];
+  /** For each world what waits to be followed, effects and their levels in turn, and how much that is. */
+  #waiting = new Int32Array(0);
+  #waitingCount = new Uint8Array(0);
+  /** What is to be followed: a candidate made true, or -1 - (alignment * size + digit); and on which level. */
   readonly #effects: Int32Array;
   readonly #levels: Int32Array;
   readonly #todo: Uint16Array;
@@ -184,7 +185,7 @@ export class Worlds {
     this.#dead.copyWithin(to * words, from * words, (from + 1) * words);
     this.#true.copyWithin(to * words, from * words, (from + 1) * words);
     this.#left.copyWithin(to * factCount, from * factCount, (from + 1) * factCount);
-    this.#waiting[to] = null;
+    this.#waitingCount[to] = 0;
   }
 
   /** Follows what the outer world and another one together lead to. */
@@ -205,8 +206,7 @@ export class Worlds {
     }
     const fact0 = world * factCount;
     const innerFact0 = INNER * factCount;
-    const effects = this.#effects;
-    let tail = 0;
+    let count = 0;
     for (let fact = 0; fact < factCount; fact += 1) {
       const rest = left[fact] & left[fact0 + fact];
       left[innerFact0 + fact] = rest;
@@ -216,13 +216,11 @@ export class Worlds {
       const bit = 1 << (sole & 31);
       if ((isTrue[inner0 + (sole >> 5)] & bit) !== 0) continue;
       isTrue[inner0 + (sole >> 5)] |= bit;
-      effects[tail] = sole;
-      this.#levels[tail] = 0;
-      tail += 1;
+      this.#effects[count] = sole;
+      this.#levels[count] = 0;
+      count += 1;
     }
-    if (tail === 0) return OPEN;
-    this.#waiting[INNER] = { effects: effects.slice(0, tail), levels: this.#levels.slice(0, tail) };
-    return this.#go(INNER, Number.POSITIVE_INFINITY, []);
+    return count === 0 ? OPEN : this.#go(INNER, Number.POSITIVE_INFINITY, none, count);
   }
 
   #begin(candidate: Candidate): number {
@@ -235,7 +233,9 @@ export class Worlds {
     this.#true[world * this.words + (candidate >> 5)] |= 1 << (candidate & 31);
     this.#left.set(this.#board.masks, world * this.#tables.factCount);
     this.#seen[world] = this.#deathCount;
-    this.#waiting[world] = { effects: Int32Array.of(candidate), levels: Int32Array.of(0) };
+    this.#waiting[world * mostWaiting * 2] = candidate;
+    this.#waiting[world * mostWaiting * 2 + 1] = 0;
+    this.#waitingCount[world] = 1;
     return world;
   }
 
@@ -250,11 +250,13 @@ export class Worlds {
     this.#left = grown(this.#left, new Int32Array(capacity * this.#tables.factCount));
     this.#seen = grown(this.#seen, new Uint16Array(capacity));
     this.#outcome = grown(this.#outcome, new Uint8Array(capacity));
+    this.#waiting = grown(this.#waiting, new Int32Array(capacity * mostWaiting * 2));
+    this.#waitingCount = grown(this.#waitingCount, new Uint8Array(capacity));
     this.#capacity = capacity;
   }
 
-  /** One long loop over local names: this is where a path spends its time. */
-  #go(world: number, levels: number, ruledOut: ArrayLike<Candidate>): Outcome {
+  /** `queued`: how much is to be followed already. One long loop over local names: a path spends its time here. */
+  #go(world: number, levels: number, ruledOut: ArrayLike<Candidate>, queued = 0): Outcome {
     const { alignments, size, digitOfFact, ownStart, ownFact, ownBit, candidateAt, cellCount, houseOf } =
       this.#tables;
     const { words } = this;
@@ -269,14 +271,13 @@ export class Worlds {
     const word0 = world * words;
     const fact0 = world * this.#tables.factCount;
     let head = 0;
-    let tail = 0;
-    const waiting = this.#waiting[world];
-    if (waiting !== null) {
-      effects.set(waiting.effects);
-      levelOf.set(waiting.levels);
-      tail = waiting.effects.length;
-      this.#waiting[world] = null;
+    let tail = queued;
+    const waiting = world * mostWaiting * 2;
+    for (; tail < this.#waitingCount[world]; tail += 1) {
+      effects[tail] = this.#waiting[waiting + 2 * tail];
+      levelOf[tail] = this.#waiting[waiting + 2 * tail + 1];
     }
+    this.#waitingCount[world] = 0;
     let count = 0;
     for (let i = 0; i < ruledOut.length; i += 1) {
       const candidate = ruledOut[i];
@@ -316,8 +317,12 @@ export class Worlds {
       }
       if (head === tail) return OPEN;
       level = levelOf[head];
-      if (level > levels) {
-        this.#waiting[world] = { effects: effects.slice(head, tail), levels: levelOf.slice(head, tail) };
+      if (level > levels && tail - head <= mostWaiting) {
+        this.#waitingCount[world] = tail - head;
+        for (let i = waiting; head < tail; head += 1, i += 2) {
+          this.#waiting[i] = effects[head];
+          this.#waiting[i + 1] = levelOf[head];
+        }
         return CUT_SHORT;
       }
       const effect = effects[head];
