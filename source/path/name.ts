@@ -2,7 +2,7 @@ import type { Fact } from '../argument/kernel.ts';
 import type { Candidate, Layout } from '../grid/layout.ts';
 import { Board } from '../techniques/board.ts';
 import { patterns } from '../techniques/catalogue.ts';
-import type { Technique } from '../techniques/technique.ts';
+import type { FactsAbout, Technique } from '../techniques/technique.ts';
 import { unnamed } from './minimal.ts';
 
 const bareBoards = new WeakMap<Layout, Board>();
@@ -13,22 +13,34 @@ export interface Named {
   readonly facts: readonly Fact[];
 }
 
+const namers = new Map<string, readonly Technique[]>();
+
 /**
- * The patterns that may name a set of so many facts, in the order of the catalogue: those whose instances all
- * have so many, and with `open` those too whose instances may have more.
+ * The patterns that may name a set of so many facts about such things, in the order of the catalogue: those
+ * whose instances all have so many, and with `open` those too whose instances may have more.
  */
-function namersOf(count: number, open: boolean): readonly Technique[] {
-  const key = open ? -count : count;
+function namersOf(count: number, about: FactsAbout, open: boolean): readonly Technique[] {
+  const key = `${count} ${about} ${open}`;
   let known = namers.get(key);
   if (!known) {
     known = patterns.filter(
-      ({ assumes, weight }) => assumes === 'nothing' && (weight === count || (open && weight > count)),
+      (technique) =>
+        technique.assumes === 'nothing' &&
+        (technique.about === undefined || technique.about === about) &&
+        (technique.weight === count || (open && technique.weight > count)),
     );
     namers.set(key, known);
   }
   return known;
 }
-const namers = new Map<number, readonly Technique[]>();
+
+/** What facts are about; the same for facts that say the same, if these have two places or more. */
+function aboutOf({ cellCount, size }: Layout, facts: readonly Fact[]): FactsAbout {
+  const ofCells = facts.filter((fact) => fact < cellCount).length;
+  if (ofCells > 0) return ofCells === facts.length ? 'cells' : 'cells-and-houses';
+  const digitOf = (fact: Fact) => (fact - cellCount) % size;
+  return facts.every((fact) => digitOf(fact) === digitOf(facts[0])) ? 'one-digit' : 'digits';
+}
 
 /**
  * The first pattern of the catalogue that has an instance with exactly these facts and all these strikes;
@@ -48,9 +60,11 @@ export function nameOf(
     shown = Board.bare(layout);
     bareBoards.set(layout, shown);
   }
+  const techniques = namersOf(facts.length, aboutOf(layout, facts), open);
+  if (techniques.length === 0) return { technique: unnamed, facts };
   const visible = [...facts.flatMap((fact) => board.placesOf(fact)), ...strikes];
   for (const candidate of visible) shown.revive(candidate);
-  const named = nameOn(shown, namersOf(facts.length, open), facts, strikes);
+  const named = nameOn(shown, techniques, facts, strikes);
   for (const candidate of visible) shown.strike(candidate);
   return named ?? { technique: unnamed, facts };
 }
@@ -74,8 +88,14 @@ function nameOn(
 }
 
 /** Whether facts are the same, or say the same: two facts with the same places do. */
-const sameFacts = (shown: Board, some: readonly Fact[], others: readonly Fact[]): boolean => {
+function sameFacts(shown: Board, some: readonly Fact[], others: readonly Fact[]): boolean {
+  const saysTheSame = (fact: Fact, other: Fact): boolean => {
+    if (fact === other) return true;
+    const places = shown.placesOf(fact);
+    const otherPlaces = shown.placesOf(other);
+    return places.length === otherPlaces.length && places.every((place, i) => place === otherPlaces[i]);
+  };
   const match = (fact: Fact, list: readonly Fact[]) =>
-    list.includes(fact) || list.some((other) => `${shown.placesOf(other)}` === `${shown.placesOf(fact)}`);
+    list.includes(fact) || list.some((other) => saysTheSame(fact, other));
   return some.every((fact) => match(fact, others)) && others.every((fact) => match(fact, some));
-};
+}

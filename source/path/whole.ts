@@ -57,10 +57,12 @@ const netsShrunk = 4;
 export function pathOf(position: Position, options: PathOptions = {}): Path {
   const working = new Working(position);
   const pathfinder = new Pathfinder(working, options);
-  if (decide(position).verdict !== 'none') pathfinder.go();
+  const isOpen = pathfinder.go();
   const { steps, position: end, isSolved: solved } = working;
   working.leave();
-  return { start: position, steps, end, solved };
+  return isOpen
+    ? { start: position, steps, end, solved }
+    : { start: position, steps: [], end: position, solved: false };
 }
 
 /** Nets have a long memory, which is used again by the paths of a layout. */
@@ -96,12 +98,18 @@ class Pathfinder {
     this.#enough = enough ? () => enough(working) : () => false;
   }
 
-  go(): void {
+  /** Goes as far as wanted. False: the position has no solution, so that its steps say nothing. */
+  go(): boolean {
     const working = this.#working;
+    const { position: start } = working;
+    let isOpen = false;
     for (;;) {
       working.followOne(this.#enough);
-      if (working.isSolved || working.isBroken || this.#enough()) return;
-      if (!this.#takeTwo() && !this.#takeHeavy()) return;
+      // A full grid without clashes is a solution: nothing to ask of the start.
+      if (working.isSolved) return true;
+      isOpen ||= decide(start).verdict !== 'none';
+      if (!isOpen || this.#enough()) return isOpen;
+      if (!this.#takeTwo() && !this.#takeHeavy()) return true;
     }
   }
 

@@ -1,7 +1,7 @@
 import { factCandidates, factCount, factsOf } from '../argument/fact.ts';
 import type { Fact } from '../argument/kernel.ts';
 import { CandidateSet } from '../grid/candidates.ts';
-import type { Candidate, Layout } from '../grid/layout.ts';
+import type { Candidate, DigitMask, Layout } from '../grid/layout.ts';
 import { Position } from '../grid/position.ts';
 
 /** What never changes for a layout: which candidates each fact has, and which facts each candidate touches. */
@@ -211,6 +211,13 @@ export class Board {
     this.placed[cell] = candidate - cell * size + 1;
     const others = this.tables.excludes[candidate];
     for (let i = 0; i < others.length; i += 1) this.strike(others[i]);
+  }
+
+  /** The digits that are live somewhere, as bits. */
+  get liveDigits(): DigitMask {
+    let digits = 0;
+    for (let cell = 0; cell < this.layout.cellCount; cell += 1) digits |= this.masks[cell];
+    return digits;
   }
 
   /** The live places of a fact, ascending. */

@@ -19,13 +19,15 @@ export const emptyRectangle: Technique = {
   name: 'Empty rectangle',
   weight: 2,
   assumes: 'nothing',
+  about: 'one-digit',
   find: (board) => {
-    const { layout, masks } = board;
+    const { layout, masks, liveDigits } = board;
     const findings: Finding[] = [];
     const boxes = layout.houses.filter((house) => !isLine(house));
     const lines = layout.houses.filter(isLine);
     const seen = seenIn(layout);
     for (let digit = 1; digit <= layout.size; digit += 1) {
+      if ((liveDigits & (1 << (digit - 1))) === 0) continue;
       for (const line of lines) {
         const lineFact = houseFact(layout, line, digit);
         if (bitCount(masks[lineFact]) !== 2) continue;

@@ -6,7 +6,10 @@ import { SearchState } from './fact-search-state.ts';
 import { type SearchTables, searchTablesOf } from './fact-search-tables.ts';
 
 /** Working memory is large and is used again, by one pursuit of a layout at a time. */
-const memory = new WeakMap<SearchTables, { readonly state: SearchState; readonly refuter: Refuter }>();
+const memory = new WeakMap<
+  SearchTables,
+  { readonly state: SearchState; readonly refuter: Refuter; readonly trimmed: Uint8Array }
+>();
 
 /**
  * The search of two facts along a path: it looks again only at candidates that what has gone from the board
@@ -16,6 +19,8 @@ export class FactPursuit {
   readonly #board: Board;
   readonly #state: SearchState;
   readonly #refuter: Refuter;
+  /** 1 where the candidate's touch list is that of this path. Most are never asked for. */
+  readonly #trimmed: Uint8Array;
   #cursor = 0;
 
   /** The board must stand in a position in which single facts do nothing any more. */
@@ -24,14 +29,16 @@ export class FactPursuit {
     let used = memory.get(tables);
     if (!used) {
       const state = new SearchState(tables);
-      used = { state, refuter: new Refuter(state, new SearchBudget()) };
+      const trimmed = new Uint8Array(tables.candidateCount);
+      used = { state, refuter: new Refuter(state, new SearchBudget()), trimmed };
       memory.set(tables, used);
     }
     this.#board = board;
     this.#state = used.state;
     this.#refuter = used.refuter;
+    this.#trimmed = used.trimmed;
+    this.#trimmed.fill(0);
     this.#state.load(board);
-    this.#state.trimTouchLists();
     this.#refuter.begin(new SearchBudget(), true);
   }
 
@@ -48,6 +55,10 @@ export class FactPursuit {
       if (stale[candidate] === 0) continue;
       stale[candidate] = 0;
       if (live[candidate] === 0 || placed[candidate] !== 0) continue;
+      if (this.#trimmed[candidate] === 0) {
+        this.#trimmed[candidate] = 1;
+        this.#state.trimTouchList(candidate);
+      }
       const facts = this.#refuter.refute(candidate, 2);
       if (facts === null) continue;
       this.#cursor = candidate;

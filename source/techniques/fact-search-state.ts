@@ -129,20 +129,27 @@ export class SearchState {
   /** Makes the touch lists of live candidates, without what no longer counts. Due after `load`. */
   trimTouchLists(): void {
     this.#watching = true;
-    const { tables, masks, live, touchFact, touchMask, touchEnd } = this;
-    const { touchStart, candidateCount } = tables;
-    for (let candidate = 0; candidate < candidateCount; candidate += 1) {
-      if (live[candidate] === 0) continue;
-      let end = touchStart[candidate];
-      for (let i = touchStart[candidate]; i < touchStart[candidate + 1]; i += 1) {
-        const mask = tables.touchMask[i] & masks[tables.touchFact[i]];
-        if (mask === 0) continue;
-        touchFact[end] = tables.touchFact[i];
-        touchMask[end] = mask;
-        end += 1;
-      }
-      touchEnd[candidate] = end;
+    const { live, tables } = this;
+    for (let candidate = 0; candidate < tables.candidateCount; candidate += 1) {
+      if (live[candidate] !== 0) this.trimTouchList(candidate);
     }
+  }
+
+  /** The same for one candidate, by the masks as they are now, which must not be those of a world. */
+  trimTouchList(candidate: Candidate): void {
+    const { masks, touchFact, touchMask } = this;
+    const { touchStart, touchFact: allFacts, touchMask: allMasks } = this.tables;
+    const all = touchStart[candidate + 1];
+    let end = touchStart[candidate];
+    for (let i = end; i < all; i += 1) {
+      const fact = allFacts[i];
+      const mask = allMasks[i] & masks[fact];
+      if (mask === 0) continue;
+      touchFact[end] = fact;
+      touchMask[end] = mask;
+      end += 1;
+    }
+    this.touchEnd[candidate] = end;
   }
 }
 

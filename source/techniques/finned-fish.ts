@@ -18,8 +18,9 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
   name,
   weight: k,
   assumes: 'nothing',
+  about: 'one-digit',
   find: (board) => {
-    const { layout, masks, live } = board;
+    const { layout, masks, live, liveDigits } = board;
     const { size, cellCount, houses } = layout;
     const seen = seenIn(layout);
     const whole: number[] = new Array(size);
@@ -31,6 +32,7 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
     for (const { along } of linesOf(layout).sides) {
       const isRow = along[0].kind === 'row';
       for (let digit = 1; digit <= size; digit += 1) {
+        if ((liveDigits & (1 << (digit - 1))) === 0) continue;
         for (let line = 0; line < size; line += 1) whole[line] = masks[houseFact(layout, along[line], digit)];
         for (let cell = 0; cell < cellCount; cell += 1) {
           const x = candidateOf(layout, cell, digit);

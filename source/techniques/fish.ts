@@ -19,14 +19,16 @@ export const fish = (id: string, name: string, k: number): Technique => ({
   name,
   weight: k,
   assumes: 'nothing',
+  about: 'one-digit',
   find: (board) => {
-    const { layout, masks } = board;
+    const { layout, masks, liveDigits } = board;
     const { size } = layout;
     const findings: Finding[] = [];
     const bases: number[] = new Array(size);
     const own: number[] = new Array(size);
     for (const { along, across } of linesOf(layout).sides) {
       for (let digit = 1; digit <= size; digit += 1) {
+        if ((liveDigits & (1 << (digit - 1))) === 0) continue;
         let count = 0;
         for (let line = 0; line < size; line += 1) {
           const mask = masks[houseFact(layout, along[line], digit)];

@@ -16,6 +16,7 @@ export const hiddenSet = (id: string, name: string, k: number): Technique => ({
   name,
   weight: k,
   assumes: 'nothing',
+  about: 'digits',
   find: (board) => {
     const { layout, masks, live } = board;
     const { size } = layout;

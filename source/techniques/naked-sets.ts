@@ -21,6 +21,7 @@ export const nakedSet = (id: string, name: string, k: number): Technique => ({
   name,
   weight: k,
   assumes: 'nothing',
+  about: 'cells',
   find: (board) => {
     const { layout, masks } = board;
     const { size } = layout;

@@ -14,12 +14,14 @@ export const skyscraper: Technique = {
   name: 'Skyscraper',
   weight: 2,
   assumes: 'nothing',
+  about: 'one-digit',
   find: (board) => {
-    const { layout, masks } = board;
+    const { layout, masks, liveDigits } = board;
     const { size } = layout;
     const findings: Finding[] = [];
     for (const { along } of linesOf(layout).sides) {
       for (let digit = 1; digit <= size; digit += 1) {
+        if ((liveDigits & (1 << (digit - 1))) === 0) continue;
         for (let i = 0; i < size - 1; i += 1) {
           const first = masks[houseFact(layout, along[i], digit)];
           if (bitCount(first) !== 2) continue;

@@ -18,6 +18,9 @@ export interface Finding {
   readonly pattern?: readonly Candidate[];
 }
 
+/** What facts are about: cells alone, one digit in houses, several digits in houses, or cells and houses. */
+export type FactsAbout = 'cells' | 'one-digit' | 'digits' | 'cells-and-houses';
+
 /** A pattern that people know by name. One file a technique, one line in `catalogue.ts`, nothing else. */
 export interface Technique {
   /** Lower case with hyphens, as commands take it: `x-wing`. */
@@ -27,6 +30,8 @@ export interface Technique {
   /** How many facts its instances have at most, for the order in which the catalogue is tried. */
   readonly weight: number;
   readonly assumes: 'nothing' | 'one-solution';
+  /** What the facts of its instances are about, where that is always the same. */
+  readonly about?: FactsAbout;
   /**
    * That it follows candidates to their ends, and so takes far longer than patterns do: nothing to try at
    * each step. Each thing that it strikes it strikes by one set of facts, of several that would do as well;

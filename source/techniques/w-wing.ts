@@ -16,6 +16,7 @@ export const wWing: Technique = {
   name: 'W-wing',
   weight: 3,
   assumes: 'nothing',
+  about: 'cells-and-houses',
   find: (board) => {
     const { layout, masks } = board;
     const { cellCount, sees, size, houses } = layout;

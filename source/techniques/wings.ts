@@ -15,6 +15,7 @@ export const wing = (id: string, name: string, shares: boolean): Technique => ({
   name,
   weight: 3,
   assumes: 'nothing',
+  about: 'cells',
   find: (board) => {
     const { layout, masks } = board;
     const { cellCount, sees, peers } = layout;
