@@ -101,6 +101,12 @@ describe('the slow judges', () => {
         for (const size of slow.fewest.values()) seen[size] += 1;
       }
     }
+    const stuck = { k: 2, open: 44, extra: 9 };
+    let hard = stuckPosition(positionOf(hardGrid), random, stuck);
+    while (!hard) hard = stuckPosition(positionOf(hardGrid), random, stuck);
+    const { fewest } = slowFactSearch(hard, 3);
+    expect(new Map(unmetFactSearch(hard, 3).fewest)).toEqual(new Map(fewest));
+    for (const size of fewest.values()) seen[size] += 1;
     for (const size of [1, 2, 3]) expect(seen[size]).toBeGreaterThan(0);
   });
 });
