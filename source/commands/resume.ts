@@ -139,14 +139,15 @@ function openIn(
   const held = lock !== null && 'held' in lock ? lock : null;
   const own = lock !== null && !('held' in lock) ? lock : null;
   const path = join(folder, 'journal');
-  let found: Found | null;
+  let found: Found | null = null;
   try {
     found = readSheet(files, folder);
   } catch (error) {
     own?.release();
-    // Whatever it is that can't be read there, a new sheet can't take its place.
-    if (opening) return openUnkept(opening, lockProblem ?? reasonOf(error));
-    return { place: path, message: `the sheet can't be read: ${reasonOf(error)}` };
+    if (!opening) return { place: path, message: `the sheet can't be read: ${reasonOf(error)}` };
+    // Whatever it is that can't be read there, a new sheet can't take its place. Where it is the folder that
+    // can't be used, it may be later on.
+    if (lockProblem === null) return openUnkept(opening, reasonOf(error));
   }
   if (found && 'error' in found && found.error.code === 'newer') {
     own?.release();
@@ -222,12 +223,11 @@ export function openGridSheet(shelf: Shelf, opening: NewSheet, isNew: boolean): 
   const { files, folder } = shelf;
   if (folder === null) return openUnkept(opening, 'no home folder');
   const key = keyOf(opening.grid);
-  let id: string;
+  let id = key;
   try {
-    const before = isNew ? undefined : sheetsOf(listSheets(files, folder), key)[0]?.id;
-    id = before ?? (isNew ? freeId(files, folder, key) : key);
-  } catch (error) {
-    return openUnkept(opening, reasonOf(error));
+    id = isNew ? freeId(files, folder, key) : (sheetsOf(listSheets(files, folder), key)[0]?.id ?? key);
+  } catch {
+    // The sheet itself says what is in the way, and tries again.
   }
   const opened = openIn(shelf, join(folder, id), opening);
   return opened === 'unreadable' ? openUnkept(opening, 'disk error') : opened;
