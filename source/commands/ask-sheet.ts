@@ -1,5 +1,5 @@
 import { withClaims } from '../argument/claim.ts';
-import type { CheckedArgument } from '../argument/kernel.ts';
+import type { CheckedArgument, OneSolutionToken } from '../argument/kernel.ts';
 import { decide } from '../exact/solve.ts';
 import { cellOf, digitOf } from '../grid/layout.ts';
 import { cellName, digitName } from '../grid/names.ts';
@@ -18,19 +18,22 @@ import { parseAsked, sayCandidate, targetIn } from './trace.ts';
 
 const said = (...lines: readonly string[]): Answer => ({ kind: 'said', lines });
 
-/** What the workbench is asked about its sheet: the instances of a technique, or the way to a digit. */
-export function askSheet(view: View, about: Question, text: string): Answer {
+/**
+ * What the workbench is asked about its sheet: the instances of a technique, or the way to a digit. With a
+ * token there are techniques that build on there being one solution.
+ */
+export function askSheet(view: View, about: Question, text: string, token?: OneSolutionToken): Answer {
   switch (about) {
     case 'find':
-      return findTechnique(view, text.toLowerCase().split(/\s+/).join('-'));
+      return findTechnique(view, text.toLowerCase().split(/\s+/).join('-'), token);
     case 'trace':
       return traceTo(view, text);
   }
 }
 
-function findTechnique(view: View, id: string): Answer {
+function findTechnique(view: View, id: string, token?: OneSolutionToken): Answer {
   const technique = techniqueById(id);
-  const found = findOnSheet(view, id);
+  const found = findOnSheet(view, id, token);
   if (!technique || !found) {
     const ids = catalogue.map((each) => each.id);
     const near = nearest(id, ids);
@@ -39,7 +42,7 @@ function findTechnique(view: View, id: string): Answer {
     return said(unknown, `The names are: ${ids.join(', ')}.`);
   }
   const { name, instances } = found;
-  if (technique.assumes === 'one-solution') {
+  if (technique.assumes === 'one-solution' && !token) {
     return said(`${name} builds on there being one solution, which the workbench does not take for granted.`);
   }
   if (instances.length === 0) return said(`${name}: none on the sheet.`);

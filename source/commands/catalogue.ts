@@ -32,6 +32,7 @@ export const openCommand: Command = {
     { kind: 'switch', name: 'new', summary: 'begins a new sheet, also where the grid has one' },
     { kind: 'switch', name: 'ascii', summary: 'draws with ASCII characters alone' },
     { kind: 'switch', name: 'plain', summary: 'no screen: takes lines, answers in sentences' },
+    assume,
     config,
     layout,
   ],

@@ -1,6 +1,12 @@
 import { colourFlags, decideCapabilities, sayObstacle } from '../platform/capabilities.ts';
 import { openKeyDevice, openTerminal } from '../platform/open-terminal.ts';
-import { colourWanted, drawingWanted, settingsOf } from '../terminal/preferences.ts';
+import {
+  colourWanted,
+  drawingWanted,
+  mouseWanted,
+  oneSolutionWanted,
+  settingsOf,
+} from '../terminal/preferences.ts';
 import { runWorkbench } from '../terminal/run-workbench.ts';
 import type { Services } from '../terminal/services.ts';
 import { themeNames } from '../terminal/settings.ts';
@@ -24,6 +30,7 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
   }
   const own = settingsOf(preferences);
   const settings = { ...own, theme: themeNames.find((name) => name === flags.get('theme')) ?? own.theme };
+  const granted = { oneSolution: flags.get('assume') === 'one-solution' || oneSolutionWanted(preferences) };
   if (flags.has('plain')) {
     if (operands[0] === '-') {
       return complain(
@@ -34,7 +41,7 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     const opened = await openSheet(invocation, surroundings);
     if ('message' in opened) return complain(opened, surroundings);
     const { runPlain } = await import('./plain.ts');
-    return runPlain(opened, settings, surroundings);
+    return runPlain(opened, settings, granted, surroundings);
   }
   const drawn = drawingWanted(preferences);
   const colour = colourFlags.find((flag) => flag === flags.get('color'));
@@ -64,7 +71,7 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     leaveKeys();
     return complain(opened, surroundings);
   }
-  const thinker = new Thinker(new URL('dist/think-worker.js', surroundings.packageRoot));
+  const thinker = new Thinker(new URL('dist/think-worker.js', surroundings.packageRoot), granted);
   const services: Services = {
     think: thinker.think,
     stop: thinker.stop,
@@ -78,6 +85,7 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     describeCrash: (error) => sayMistake(internalError(error)).join('\n'),
   });
   terminal.beforeExit(() => opened.close());
+  if (mouseWanted(preferences)) terminal.setMouse(true);
   try {
     const code = await runWorkbench({
       terminal,

@@ -1,16 +1,10 @@
-import { argueOnSheet } from '../hint/argue.ts';
-import { hintFor } from '../hint/ladder.ts';
-import { isRight } from '../sheet/look-over.ts';
 import { PlainSession, type Spoken } from '../terminal/plain/plain-session.ts';
 import type { Settings } from '../terminal/settings.ts';
-import { askSheet } from './ask-sheet.ts';
 import type { Surroundings } from './command.ts';
+import { engineHere, type Granted } from './engine-here.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { LineSplitter } from './line-splitter.ts';
 import type { OpenedSheet } from './resume.ts';
-
-/** How much of a search *am I right so far?* may take before it says that it does not know. */
-const budget = { nodes: 200_000 };
 
 /**
  * The workbench without a screen: lines from stdin, sentences to stdout, nothing moved or drawn over. Ends with
@@ -19,19 +13,10 @@ const budget = { nodes: 200_000 };
 export async function runPlain(
   opened: OpenedSheet,
   settings: Settings,
+  granted: Granted,
   { stdin, results }: Surroundings,
 ): Promise<ExitCode> {
-  const session = new PlainSession(
-    opened.sheet,
-    settings,
-    {
-      findHint: hintFor,
-      argue: argueOnSheet,
-      ask: askSheet,
-      isRight: (state) => isRight(state, budget),
-    },
-    opened.keeper,
-  );
+  const session = new PlainSession(opened.sheet, settings, engineHere(granted), opened.keeper);
   // Somebody who types sees when the next line may come; a script has no use for it.
   const isTyped = stdin.isTTY === true && results.isTerminal;
   const prompt = () => {

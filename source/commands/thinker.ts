@@ -1,6 +1,7 @@
 import { Worker } from 'node:worker_threads';
 import type { Asking } from '../terminal/engine.ts';
 import type { News } from '../terminal/services.ts';
+import type { Granted } from './engine-here.ts';
 import { packThought } from './thoughts.ts';
 
 /** Room for what the searches keep. */
@@ -20,14 +21,16 @@ const usual: Patience = { slowAfter: 250, endAfter: 20_000 };
  */
 export class Thinker {
   readonly #entry: URL;
+  readonly #granted: Granted;
   readonly #patience: Patience;
   #worker: Worker | null = null;
   #hear: ((news: News) => void) | null = null;
   #timers: NodeJS.Timeout[] = [];
 
   /** `entry`: the program of the thread, which answers each Thought by its Heard. */
-  constructor(entry: URL, patience = usual) {
+  constructor(entry: URL, granted: Granted, patience = usual) {
     this.#entry = entry;
+    this.#granted = granted;
     this.#patience = patience;
   }
 
@@ -76,7 +79,7 @@ export class Thinker {
 
   #thread(): Worker {
     if (this.#worker !== null) return this.#worker;
-    const worker = new Worker(this.#entry, { resourceLimits: limits });
+    const worker = new Worker(this.#entry, { resourceLimits: limits, workerData: this.#granted });
     worker.on('message', (news: News) => {
       const hear = this.#hear;
       this.#done();

@@ -8,6 +8,8 @@ import type { News } from './services.ts';
 export type Message =
   | { readonly kind: 'key'; readonly chord: string }
   | { readonly kind: 'paste'; readonly text: string; readonly truncated: boolean }
+  /** The left button of the mouse went down on a character of the screen, counted from 0 at the top left. */
+  | { readonly kind: 'click'; readonly x: number; readonly y: number }
   | { readonly kind: 'resize'; readonly size: TerminalSize }
   | { readonly kind: 'typed'; readonly text: string }
   | { readonly kind: 'submit'; readonly text: string }

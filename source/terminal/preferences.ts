@@ -40,6 +40,13 @@ export const settingTable = [
     fallback: 'box',
     about: 'the kind of house that spots are made for, to begin with',
   },
+  {
+    name: 'assume',
+    values: ['nothing', 'one-solution'],
+    fallback: 'nothing',
+    about: 'what arguments may take for granted',
+  },
+  { name: 'mouse', values: [true, false], fallback: false, about: 'whether a click goes to a cell' },
 ] as const satisfies readonly Setting[];
 
 export type SettingName = (typeof settingTable)[number]['name'];
@@ -72,6 +79,13 @@ export function settingsOf(preferences: Preferences): Settings {
 /** What is wanted of colours; null where nothing is. */
 export const colourWanted = (preferences: Preferences): ColourFlag | null =>
   wanted(preferences, 'color', colourFlags);
+
+/** Whether arguments may build on there being one solution. */
+export const oneSolutionWanted = ({ values }: Preferences): boolean =>
+  values.get('assume') === 'one-solution';
+
+/** Whether the mouse is wanted. */
+export const mouseWanted = ({ values }: Preferences): boolean => values.get('mouse') === true;
 
 /** What is wanted of how the screen is drawn. */
 export function drawingWanted(preferences: Preferences): { ascii: boolean; digits: 'large' | 'plain' } {

@@ -106,6 +106,10 @@ export function handle(store: Store, event: TerminalEvent): Disposition {
     case 'key':
       return handleKey(store, event);
     case 'mouse':
+      // Reports come only where the settings ask for the mouse.
+      if (event.action !== 'press' || event.button !== 'left') return true;
+      store.send({ kind: 'click', x: event.x, y: event.y });
+      return true;
     case 'focus':
     case 'reply':
       return false;

@@ -2,6 +2,7 @@ import type { ToldLadder } from '../hint/rung.ts';
 import { isSolved } from '../sheet/marks.ts';
 import { type App, keyModeOf, keyOf, type Mode } from './app-state.ts';
 import { answered, argued } from './asking.ts';
+import { click } from './clicking.ts';
 import { withProgress } from './keeping.ts';
 import { actionNamed, keyWord } from './keymap.ts';
 import { choose, isListing, typeLetter } from './listing.ts';
@@ -18,6 +19,8 @@ export function update(app: App, message: Message): Update {
       return press(app, message.chord);
     case 'paste':
       return only(readPaste(app, message.text, message.truncated));
+    case 'click':
+      return only(click(app, message.x, message.y));
     case 'resize':
       return only({ ...app, size: message.size, page: 0 });
     case 'typed':

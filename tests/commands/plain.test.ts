@@ -1,6 +1,7 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
 import { essayGrid, essaySolution } from './grids.ts';
 import { inkling, linesOf, startInkling } from './run-inkling.ts';
@@ -125,6 +126,18 @@ describe('settings', () => {
     const { code, stderr } = await inkling(['keys', '--config', join(home, 'no.toml')]);
     expect(code).toBe(2);
     expect(stderr).toContain('no.toml: there is no such file');
+  });
+
+  test('arguments may build on one solution where the settings or --assume say so, and not otherwise', async () => {
+    const find = 'find unique-rectangle\n';
+    // A puzzle on 4 by 4, which ships with the program, has some.
+    const puzzle = fileURLToPath(new URL('../../puzzles/13-thumbnail.txt', import.meta.url));
+    const args = ['--plain', '--new', puzzle];
+    const not = await withSettings('', args, find);
+    expect(not.stdout).toContain('which the workbench does not take for granted');
+    const set = await withSettings('assume = "one-solution"', args, find);
+    const asked = await withSettings('', [...args, '--assume', 'one-solution'], find);
+    for (const { stdout } of [set, asked]) expect(stdout).toMatch(/^Unique rectangle, 1 of \d+\./m);
   });
 
   test('one-shot commands do not read them', async () => {

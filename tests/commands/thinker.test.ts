@@ -12,6 +12,8 @@ import { grid1333, sheetOf } from '../terminal/bench.ts';
 
 const { state } = sheetOf(grid1333);
 const hint: Asking = { kind: 'find-hint', view: viewOf(state) };
+/** What the engine may take for granted. */
+const nothing = { oneSolution: false };
 const built = new URL('../../dist/think-worker.js', import.meta.url);
 
 const folder = mkdtempSync(join(tmpdir(), 'inkling-thinker-'));
@@ -36,7 +38,7 @@ function heard(thinker: Thinker, asking: Asking): Promise<News[]> {
 }
 
 test('the thread finds the same ladder as the engine here, and another one after it', async () => {
-  const thinker = new Thinker(built, { slowAfter: 60_000, endAfter: 60_000 });
+  const thinker = new Thinker(built, nothing, { slowAfter: 60_000, endAfter: 60_000 });
   const ladder = hintFor(viewOf(state));
   for (let round = 0; round < 2; round += 1) {
     const [news] = await heard(thinker, hint);
@@ -51,7 +53,7 @@ test('the thread finds the same ladder as the engine here, and another one after
 
 test('an endless thought is told of, given up, and another one begun', async () => {
   const endless = entry('endless', `for (;;) ;`);
-  const thinker = new Thinker(endless, { slowAfter: 5, endAfter: 40 });
+  const thinker = new Thinker(endless, nothing, { slowAfter: 5, endAfter: 40 });
   for (let round = 0; round < 2; round += 1) {
     const all = await heard(thinker, hint);
     expect(all.map(({ kind }) => kind)).toEqual(['slow', 'unanswered']);
@@ -63,16 +65,16 @@ test('a thread that fails, or ends, is no more than an answer that does not come
   const failing = entry('failing', `${wait} throw new Error('out of ink'); });`);
   const ending = entry('ending', `${wait} process.exit(3); });`);
   const patience = { slowAfter: 60_000, endAfter: 60_000 };
-  expect(await heard(new Thinker(failing, patience), hint)).toEqual([
+  expect(await heard(new Thinker(failing, nothing, patience), hint)).toEqual([
     { kind: 'unanswered', why: 'Thinking failed: out of ink' },
   ]);
-  expect(await heard(new Thinker(ending, patience), hint)).toEqual([
+  expect(await heard(new Thinker(ending, nothing, patience), hint)).toEqual([
     { kind: 'unanswered', why: 'Thinking ended without an answer.' },
   ]);
 });
 
 test('what was stopped is not heard of again', async () => {
-  const thinker = new Thinker(built, { slowAfter: 60_000, endAfter: 60_000 });
+  const thinker = new Thinker(built, nothing, { slowAfter: 60_000, endAfter: 60_000 });
   const stopped: News[] = [];
   thinker.think(hint, (news) => stopped.push(news));
   thinker.stop();

@@ -118,4 +118,33 @@ describe('the keyboard', () => {
     expect(app.output()).toContain('config.toml:2:1: u would do two things: hint and undo');
     expect(app.output()).not.toContain('\u001b');
   });
+
+  test('the mouse is left to the terminal, unless the settings ask for it; then a click goes to a cell', async () => {
+    const without = await start();
+    expect(without.modes().mouse).toBe('none');
+    const app = await start({ home: homeWith('mouse = true') }, ['--new']);
+    expect(app.modes().mouse).not.toBe('none');
+    // r4c7 begins in column 39, line 8, counted from 0; the report counts from 1.
+    app.send('\x1b[<0;41;9M\x1b[<0;41;9m');
+    await app.waitFor('cell   r4c7');
+    // On a rule, and with the wheel, nothing happens.
+    app.send('\x1b[<0;41;8M\x1b[<65;10;3M');
+    app.press('n', '6');
+    await app.waitFor('note   6');
+    expect(app.text()).toContain('cell   r4c7');
+    app.press('u', 'q');
+    if (!(await gone(app))) app.press('q');
+    await app.exit;
+    expect(app.modes().mouse).toBe('none');
+  });
 });
+
+/** Whether the program goes, rather than ask back. */
+const gone = (app: App): Promise<boolean> =>
+  Promise.race([
+    app.exit.then(() => true),
+    app.waitFor('again quits').then(
+      () => false,
+      () => true,
+    ),
+  ]);
