@@ -19,11 +19,13 @@ export const twoStringKite: Technique = {
   name: 'Two-string kite',
   weight: 2,
   assumes: 'nothing',
+  about: 'one-digit',
   find: (board) => {
-    const { layout, masks } = board;
+    const { layout, masks, liveDigits } = board;
     const findings: Finding[] = [];
     for (const { row, column } of crossingsOf(layout)) {
       for (let digit = 1; digit <= layout.size; digit += 1) {
+        if ((liveDigits & (1 << (digit - 1))) === 0) continue;
         const rowFact = houseFact(layout, row.from, digit);
         const columnFact = houseFact(layout, column.from, digit);
         const rowMask = masks[rowFact];

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { factParts } from '../../source/argument/fact.ts';
 import { type Argument, check, type OneSolutionToken, placesOf } from '../../source/argument/kernel.ts';
 import { mintToken } from '../../source/exact/token.ts';
 import { plain } from '../../source/grid/layout.ts';
@@ -139,6 +140,15 @@ describe(`laws of every technique, over the table and random positions, seed ${s
           expect(finding.technique).toBe(technique.id);
           expect(finding.facts.length).toBeLessThanOrEqual(technique.weight);
           expect(new Set(finding.facts).size).toBe(finding.facts.length);
+        }
+      });
+
+      it('has facts about what it says that they are about', () => {
+        for (const { scene: where, finding } of technique.about ? all : []) {
+          const parts = finding.facts.map((fact) => factParts(where.position.layout, fact));
+          const digits = new Set(parts.map((part) => (part.kind === 'house' ? part.digit : 0)));
+          const ofCells = digits.has(0) ? (digits.size === 1 ? 'cells' : 'cells-and-houses') : null;
+          expect(ofCells ?? (digits.size === 1 ? 'one-digit' : 'digits')).toBe(technique.about);
         }
       });
 
