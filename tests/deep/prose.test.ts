@@ -3,11 +3,12 @@ import { stepsText } from '../../source/commands/told-steps.ts';
 import { pathOf } from '../../source/path/whole.ts';
 import { Reader } from '../hint/reader.ts';
 import { positionOf } from '../path/grids.ts';
+import { setsIn } from '../path/told-twice.ts';
 import { hasPublished, publishedNote, readPublishedSet } from '../published.ts';
 
 const scale = Number(process.env.INKLING_DEEP ?? 1);
 
-/** Whole paths as text, read by somebody who has the givens besides and nothing else. */
+/** Whole paths as text, read by somebody who has the givens besides and nothing else; each set told from one side. */
 describe.skipIf(!hasPublished)(
   `told paths of the published sets can be redone from text and grid${publishedNote}`,
   () => {
@@ -24,6 +25,7 @@ describe.skipIf(!hasPublished)(
         const reading = new Reader(line).read(stepsText(path, true));
         expect(reading.troubles.slice(0, 2), line).toEqual([]);
         expect(reading.solved, line).toBe(true);
+        expect(setsIn(path).twice, line).toEqual([]);
         steps += reading.steps;
         untold += reading.untold;
       }

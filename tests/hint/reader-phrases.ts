@@ -328,6 +328,24 @@ const phrases: readonly {
     },
   },
   {
+    pattern: new RegExp(
+      `^(${cellsPattern}) have only (${digitsPattern}), and none of these fits there twice, so each is there once\\. .* sees? every place there for .*\\.$`,
+    ),
+    holds: ({ facts, strikes }, [cells, digits]) => {
+      const placesFor = (digit: number) => unionOf(facts).filter((x) => digitOf(x) === digit);
+      const own = digitsIn(digits);
+      return (
+        cellsIn(cells).length === own.length &&
+        facts.length === own.length &&
+        unionOf(facts).every((x) => own.includes(digitOf(x)) && cellsIn(cells).includes(cellAt(x))) &&
+        own.every((digit) =>
+          placesFor(digit).every((a) => placesFor(digit).every((b) => a === b || sees(a, b))),
+        ) &&
+        strikes.every((x) => placesFor(digitOf(x)).every((place) => sees(place, x)))
+      );
+    },
+  },
+  {
     pattern: /^(If .* is not .*)$/,
     holds: (scene, [said]) => chainHolds(scene, said),
   },
