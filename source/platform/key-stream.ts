@@ -13,7 +13,7 @@ export interface Timer {
 
 /**
  * How many turns of the event loop a key gets for what it sets off. React's scheduler takes a turn for
- * rendering and another for effects, and an effect may ask for a second round (ink-text-input's does); each
+ * rendering and another for effects, and an effect may ask for a second round; each
  * turn may begin after the one counted here.
  */
 const settlingTurns = 6;

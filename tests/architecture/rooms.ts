@@ -34,7 +34,7 @@ export const rooms: ReadonlyMap<string, RoomRules> = new Map([
     {
       imports: ['text', 'grid', 'argument', 'hint', 'sheet', 'lesson', 'platform'],
       typesOnly: ['path'],
-      packages: ['ink', 'react', 'ink-text-input'],
+      packages: ['ink', 'react'],
       outside: false,
     },
   ],

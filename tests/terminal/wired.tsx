@@ -96,6 +96,16 @@ export async function wire(bench: Bench, options: WiredOptions): Promise<Wired> 
     },
     drawn: () => painting.draw(bench.app()),
     settled: async () => {
+      // Events come strictly in order: when this one does, all keys before it have been dealt with.
+      await new Promise<void>((resolve) => {
+        const stop = keys.subscribe((event) => {
+          if (event.kind !== 'reply' || event.body !== 'settled') return false;
+          stop();
+          resolve();
+          return true;
+        });
+        keys.inject({ kind: 'reply', body: 'settled' });
+      });
       // React takes a turn to render and one for effects; Ink holds a frame back for up to 4 ms.
       const until = performance.now() + 8;
       do await turn();

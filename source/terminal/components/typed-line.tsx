@@ -1,6 +1,5 @@
-import { Box, Text, useInput } from 'ink';
-import TextInput from 'ink-text-input';
-import { type ReactNode, useInsertionEffect, useState } from 'react';
+import { Box, type Key, Text, useInput } from 'ink';
+import { type ReactNode, useInsertionEffect, useReducer, useRef } from 'react';
 import { displayWidth } from '../../text/width.ts';
 
 export interface TypedLineProps {
@@ -15,23 +14,43 @@ export interface TypedLineProps {
   readonly onCursor: (column: number) => void;
 }
 
+/** A line being typed, sign by sign, and before which of them the cursor stands. */
+interface Line {
+  readonly signs: readonly string[];
+  readonly at: number;
+}
+
 const prompt = ': ';
 
-/**
- * The line in which moves and commands are typed, behind its prompt. The text input keeps its cursor to
- * itself, so this follows it by the same rules, in order to put the terminal's own cursor there too.
- */
+/** The line after a key that is not Enter. What types no sign and moves nothing changes nothing. */
+function edit({ signs, at }: Line, input: string, key: Key): Line {
+  if (key.leftArrow) return { signs, at: Math.max(0, at - 1) };
+  if (key.rightArrow) return { signs, at: Math.min(signs.length, at + 1) };
+  if (key.backspace || key.delete) {
+    const before = Math.max(0, at - 1);
+    return { signs: signs.toSpliced(before, at - before), at: before };
+  }
+  if (key.ctrl || key.meta || key.escape || key.tab || key.upArrow || key.downArrow) return { signs, at };
+  const typed = [...input];
+  return { signs: signs.toSpliced(at, 0, ...typed), at: at + typed.length };
+}
+
+/** The line in which moves and commands are typed, behind its prompt, with its cursor drawn. */
 export function TypedLine({ text, indent, room, onChange, onSubmit, onCursor }: TypedLineProps): ReactNode {
-  const [at, setAt] = useState(text.length);
-  useInput((_, key) => {
-    if (key.leftArrow) setAt((before) => Math.max(0, before - 1));
-    if (key.rightArrow) setAt((before) => Math.min(text.length, before + 1));
+  // Kept apart from what is rendered: the next key may come before that.
+  const line = useRef<Line>({ signs: [...text], at: [...text].length });
+  const [, redraw] = useReducer((count: number) => count + 1, 0);
+  if (line.current.signs.join('') !== text) line.current = { signs: [...text], at: [...text].length };
+  useInput((input, key) => {
+    const before = line.current.signs.join('');
+    if (key.return) return onSubmit(before);
+    line.current = edit(line.current, input, key);
+    redraw();
+    const after = line.current.signs.join('');
+    if (after !== before) onChange(after);
   });
-  const change = (next: string) => {
-    setAt((before) => Math.max(0, Math.min(next.length, before + next.length - text.length)));
-    onChange(next);
-  };
-  const column = displayWidth(text.slice(0, at));
+  const { signs, at } = line.current;
+  const column = displayWidth(signs.slice(0, at).join(''));
   const hidden = Math.max(0, column - room + 1);
   useInsertionEffect(() => {
     onCursor(indent + prompt.length + column - hidden);
@@ -41,7 +60,11 @@ export function TypedLine({ text, indent, room, onChange, onSubmit, onCursor }: 
       <Text bold>{prompt}</Text>
       <Box width={room} height={1} overflow="hidden">
         <Box marginLeft={-hidden} flexShrink={0} width={displayWidth(text) + 1}>
-          <TextInput value={text} onChange={change} onSubmit={onSubmit} />
+          <Text>
+            {signs.slice(0, at).join('')}
+            <Text inverse>{signs[at] ?? ' '}</Text>
+            {signs.slice(at + 1).join('')}
+          </Text>
         </Box>
       </Box>
     </Box>
