@@ -35,7 +35,7 @@ const fit = {
       if (kind !== 'dynamic-import') return undefined;
       if (path.endsWith('/components/mount.tsx')) return { path: './screen.js', external: true };
       // What is passed between scripts may be no class with private parts, which each of them has its own of.
-      if (!/\/commands\/(?:\w+-)?(?:catalogue|parse)\.ts$/.test(importer)) return undefined;
+      if (!/\/commands\/(?:\w+-)?(?:catalogue|parse|open|config)\.ts$/.test(importer)) return undefined;
       if (path === './nearest.ts') return undefined;
       const name = basename(path, '.ts');
       scripts.set(name, join(resolveDir, path));
@@ -88,7 +88,12 @@ mkdirSync(folder, { recursive: true });
 writeFileSync(join(folder, 'package.json'), '{ "type": "commonjs" }\n');
 await build({ ...options, entryPoints: ['source/commands/*-worker.ts'] });
 await build({ ...options, entryPoints: { program: 'source/main.ts' }, banner: placed });
-await build({ ...options, entryPoints: Object.fromEntries(scripts), banner: placed });
+// A script may ask for others in turn.
+for (let built = 0; built < scripts.size; ) {
+  const fresh = [...scripts].slice(built);
+  built = scripts.size;
+  await build({ ...options, entryPoints: Object.fromEntries(fresh), banner: placed });
+}
 const { metafile } = await build({
   ...options,
   metafile: true,

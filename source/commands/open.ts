@@ -1,56 +1,32 @@
-import { colourFlags, decideCapabilities, sayObstacle } from '../platform/capabilities.ts';
+import { decideCapabilities, sayObstacle } from '../platform/capabilities.ts';
 import { openKeyDevice, openTerminal } from '../platform/open-terminal.ts';
-import {
-  colourWanted,
-  drawingWanted,
-  mouseWanted,
-  oneSolutionWanted,
-  settingsOf,
-} from '../terminal/preferences.ts';
 import { runWorkbench } from '../terminal/run-workbench.ts';
 import type { Services } from '../terminal/services.ts';
-import { themeNames } from '../terminal/settings.ts';
 import { copyToClipboard } from './clipboard.ts';
 import type { Run } from './command.ts';
 import { complain } from './complain.ts';
-import { readPreferences } from './config.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { internalError, sayMistake } from './mistake.ts';
 import { openSheet } from './open-sheet.ts';
 import { Thinker } from './thinker.ts';
+import { readWishes } from './wishes.ts';
 
 /** Opens a grid in the workbench and stays until it is quit. */
 export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
-  const { operands, flags } = invocation;
+  // Without a screen it is another script, which has the engine in it.
+  if (invocation.flags.has('plain')) return (await import('./plain.ts')).run(invocation, surroundings);
   const { stdin, environment, notices } = surroundings;
-  const preferences = await readPreferences(flags.get('config') ?? 'own', environment);
-  if (!('bindings' in preferences)) {
-    for (const mistake of preferences) await complain(mistake, surroundings);
+  const wishes = await readWishes(invocation, environment);
+  if (!('settings' in wishes)) {
+    for (const mistake of wishes) await complain(mistake, surroundings);
     return exitCodes.usage;
   }
-  const own = settingsOf(preferences);
-  const settings = { ...own, theme: themeNames.find((name) => name === flags.get('theme')) ?? own.theme };
-  const granted = { oneSolution: flags.get('assume') === 'one-solution' || oneSolutionWanted(preferences) };
-  if (flags.has('plain')) {
-    if (operands[0] === '-') {
-      return complain(
-        { message: "with --plain stdin has the lines, so '-' can not have the grid", next: 'name a file' },
-        surroundings,
-      );
-    }
-    const opened = await openSheet(invocation, surroundings);
-    if ('message' in opened) return complain(opened, surroundings);
-    const { runPlain } = await import('./plain.ts');
-    return runPlain(opened, settings, granted, surroundings);
-  }
-  const drawn = drawingWanted(preferences);
-  const colour = colourFlags.find((flag) => flag === flags.get('color'));
   const keyDevice = openKeyDevice(stdin);
   const can = decideCapabilities({
     env: environment,
     flags: {
-      color: colour === 'auto' ? (colourWanted(preferences) ?? colour) : colour,
-      ascii: flags.has('ascii') || drawn.ascii,
+      color: wishes.colour,
+      ascii: wishes.ascii,
     },
     isTTY: {
       keys: keyDevice !== undefined,
@@ -71,7 +47,7 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     leaveKeys();
     return complain(opened, surroundings);
   }
-  const thinker = new Thinker(new URL('dist/think-worker.js', surroundings.packageRoot), granted);
+  const thinker = new Thinker(new URL('dist/think-worker.js', surroundings.packageRoot), wishes.granted);
   const services: Services = {
     think: thinker.think,
     stop: thinker.stop,
@@ -85,7 +61,7 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     describeCrash: (error) => sayMistake(internalError(error)).join('\n'),
   });
   terminal.beforeExit(() => opened.close());
-  if (mouseWanted(preferences)) terminal.setMouse(true);
+  if (wishes.mouse) terminal.setMouse(true);
   try {
     const code = await runWorkbench({
       terminal,
@@ -97,9 +73,9 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
         background: can.background,
         linuxConsole: environment.TERM === 'linux',
       },
-      settings,
+      settings: wishes.settings,
       ascii: !can.unicode,
-      digits: drawn.digits,
+      digits: wishes.digits,
     });
     thinker.close();
     await terminal.close();

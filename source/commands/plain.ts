@@ -1,16 +1,34 @@
 import { PlainSession, type Spoken } from '../terminal/plain/plain-session.ts';
 import type { Settings } from '../terminal/settings.ts';
-import type { Surroundings } from './command.ts';
+import type { Run, Surroundings } from './command.ts';
+import { complain } from './complain.ts';
 import { engineHere, type Granted } from './engine-here.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { LineSplitter } from './line-splitter.ts';
+import { openSheet } from './open-sheet.ts';
 import type { OpenedSheet } from './resume.ts';
+import { readWishes } from './wishes.ts';
 
 /**
  * The workbench without a screen: lines from stdin, sentences to stdout, nothing moved or drawn over. Ends with
  * the input or with `quit`. Exit code 1 where a script had lines that could not be read.
  */
-export async function runPlain(
+export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
+  const wishes = await readWishes(invocation, surroundings.environment);
+  if (!('settings' in wishes)) {
+    for (const mistake of wishes) await complain(mistake, surroundings);
+    return exitCodes.usage;
+  }
+  if (invocation.operands[0] === '-') {
+    const message = "with --plain stdin has the lines, so '-' can not have the grid";
+    return complain({ message, next: 'name a file' }, surroundings);
+  }
+  const opened = await openSheet(invocation, surroundings);
+  if ('message' in opened) return complain(opened, surroundings);
+  return listen(opened, wishes.settings, wishes.granted, surroundings);
+};
+
+async function listen(
   opened: OpenedSheet,
   settings: Settings,
   granted: Granted,

@@ -215,6 +215,7 @@ const ofTheWorkbench: ReadonlySet<string> = new Set([
   'commands/plain.ts',
   'commands/keys.ts',
   'commands/settings-file.ts',
+  'commands/wishes.ts',
 ]);
 
 /**

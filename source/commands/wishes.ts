@@ -1,0 +1,46 @@
+import { type ColourFlag, colourFlags } from '../platform/capabilities.ts';
+import {
+  colourWanted,
+  drawingWanted,
+  mouseWanted,
+  oneSolutionWanted,
+  settingsOf,
+} from '../terminal/preferences.ts';
+import { type Settings, themeNames } from '../terminal/settings.ts';
+import type { Invocation } from './command.ts';
+import { readPreferences } from './config.ts';
+import type { Granted } from './engine-here.ts';
+import type { Mistake } from './mistake.ts';
+
+/** How somebody wants the workbench: the settings file, and before it the flags. */
+export interface Wishes {
+  readonly settings: Settings;
+  readonly granted: Granted;
+  readonly colour: ColourFlag;
+  readonly ascii: boolean;
+  readonly digits: 'large' | 'plain';
+  readonly mouse: boolean;
+}
+
+/** Reads flags and settings; everything that is wrong with these, each with its place. */
+export async function readWishes(
+  { flags }: Invocation,
+  environment: Readonly<Record<string, string | undefined>>,
+): Promise<Wishes | readonly Mistake[]> {
+  const preferences = await readPreferences(flags.get('config') ?? 'own', environment);
+  if (!('bindings' in preferences)) return preferences;
+  const settings = settingsOf(preferences);
+  const { ascii, digits } = drawingWanted(preferences);
+  const colour = colourFlags.find((flag) => flag === flags.get('color')) ?? 'auto';
+  return {
+    settings: {
+      ...settings,
+      theme: themeNames.find((name) => name === flags.get('theme')) ?? settings.theme,
+    },
+    granted: { oneSolution: flags.get('assume') === 'one-solution' || oneSolutionWanted(preferences) },
+    colour: colour === 'auto' ? (colourWanted(preferences) ?? colour) : colour,
+    ascii: flags.has('ascii') || ascii,
+    digits,
+    mouse: mouseWanted(preferences),
+  };
+}
