@@ -2,6 +2,7 @@ import type { NamedGrid } from '../grid/read.ts';
 import type { Answer } from './answer.ts';
 import type { GridInput } from './input.ts';
 import type { Mistake } from './mistake.ts';
+import { wholeWrite } from './output.ts';
 
 /** A line of JSON lines to print, or something bad to tell of. Text ends without a line end. */
 export type BlockPart = { readonly text: string } | { readonly mistake: Mistake };
@@ -20,9 +21,6 @@ export const addTallies = (a: Tally, b: Tally): Tally => ({
   negatives: a.negatives + b.negatives,
   bad: a.bad + b.bad,
 });
-
-/** Lines are printed together up to so many characters: a write to a pipe is whole up to 4,096 bytes (POSIX, PIPE_BUF). */
-const writeLimit = 4095;
 
 /**
  * Answers each grid with a line of JSON, in order; lines go together where that loses no time.
@@ -56,7 +54,7 @@ export function* answerInputs(
     const line = JSON.stringify(json);
     answered += 1;
     if (negative) negatives += 1;
-    if (lines.length > 0 && length + line.length > writeLimit) yield flush();
+    if (lines.length > 0 && length + line.length > wholeWrite) yield flush();
     lines.push(line);
     length += line.length + 1;
     if (now() - since > patience) yield flush();

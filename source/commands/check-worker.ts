@@ -25,7 +25,9 @@ parentPort?.on('message', ({ block, room }: BlockRequest) => {
     const { read, written } = encoder.encodeInto(text, bytes.subarray(from));
     if (text === '' || read < text.length) parts.push(part);
     else {
-      parts.push({ from, to: from + written });
+      const before = parts.at(-1);
+      if (before && 'to' in before) parts[parts.length - 1] = { from: before.from, to: from + written };
+      else parts.push({ from, to: from + written });
       from += written;
     }
   }

@@ -47,7 +47,7 @@ class Report {
     this.tally = addTallies(this.tally, tally);
     const { notices, results } = this.#surroundings;
     const now = performance.now();
-    if (results.isTerminal || now - this.#toldAt < this.#progressEvery) return;
+    if (results.isTerminal || !notices.isTerminal || now - this.#toldAt < this.#progressEvery) return;
     this.#toldAt = now;
     const { answered, bad } = this.tally;
     const said = `${answered.toLocaleString('en-US')} grids`;

@@ -1,4 +1,8 @@
+import { fstatSync } from 'node:fs';
 import type { Writable } from 'node:stream';
+
+/** A write to a pipe is whole up to so many bytes (POSIX, PIPE_BUF), the last of them left for a line end. */
+export const wholeWrite = 4095;
 
 /**
  * A stream of whole lines. Each line goes out in one write, so that a reader or a signal never sees half of
@@ -7,7 +11,10 @@ import type { Writable } from 'node:stream';
 export interface Output {
   /** Writes text and a line end. Resolves once the stream takes more; false: nobody reads any longer. */
   line(text: string): Promise<boolean>;
-  /** Writes lines that are bytes already, the last line end too, as `line` does. The bytes are free once it resolves. */
+  /**
+   * Writes lines that are bytes already, the last line end too: to a file all at once, elsewhere as many lines at
+   * a time as one write takes whole. Resolves as `line` does; the bytes are free then.
+   */
   bytes(lines: Uint8Array): Promise<boolean>;
   /** Whether a person watches: it is a terminal. */
   readonly isTerminal: boolean;
@@ -24,6 +31,29 @@ export interface Output {
 
 const gone = new Set(['EPIPE', 'EIO', 'ECONNRESET', 'ERR_STREAM_DESTROYED']);
 
+/** Whether the stream is a file on a disk: what is written to it is never cut by a signal. */
+function isFile(stream: object): boolean {
+  const fd = 'fd' in stream && typeof stream.fd === 'number' ? stream.fd : -1;
+  try {
+    return fd >= 0 && fstatSync(fd).isFile();
+  } catch {
+    return false;
+  }
+}
+
+/** Cuts lines after the last line end that a write takes whole, a longer line after its own. */
+function* wholeWrites(lines: Uint8Array): Generator<Uint8Array> {
+  const bytes = Buffer.from(lines.buffer, lines.byteOffset, lines.length);
+  for (let from = 0; from < bytes.length; ) {
+    const rest = bytes.subarray(from);
+    const last = rest.length <= wholeWrite ? rest.length - 1 : rest.lastIndexOf(10, wholeWrite - 1);
+    const end = last >= 0 ? last : rest.indexOf(10);
+    const to = end >= 0 ? from + end + 1 : bytes.length;
+    yield bytes.subarray(from, to);
+    from = to;
+  }
+}
+
 /** Wraps a stream of the process. An error other than a reader's going makes the pending `line` reject. */
 export function makeOutput(stream: Writable & { readonly isTTY?: boolean }): Output {
   const isTerminal = stream.isTTY === true;
@@ -36,6 +66,7 @@ export function makeOutput(stream: Writable & { readonly isTTY?: boolean }): Out
     standing = 0;
     return wipe;
   };
+  let file: boolean | null = null;
   const listeners: (() => void)[] = [];
   const close = (): void => {
     closed = true;
@@ -75,6 +106,11 @@ export function makeOutput(stream: Writable & { readonly isTTY?: boolean }): Out
       else listeners.push(tell);
     },
     line: (text) => write(`${text}\n`),
-    bytes: write,
+    bytes: (lines) => {
+      file ??= isFile(stream);
+      if (file) return write(lines);
+      const pieces = Array.from(wholeWrites(lines), write);
+      return Promise.all(pieces).then((taken) => taken.every(Boolean));
+    },
   };
 }
