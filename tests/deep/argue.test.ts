@@ -168,6 +168,7 @@ describe.skipIf(!hasPublished)(`published instances with premises${publishedNote
 
   test('the premises support every conclusion; which were not needed is told', () => {
     const spare: string[] = [];
+    let strikes = 0;
     for (const fixture of withPremises) {
       const position = fixturePosition(fixture);
       const facts = [...new Set((fixture.premises ?? []).map((places) => factWith(position, places)))];
@@ -183,6 +184,14 @@ describe.skipIf(!hasPublished)(`published instances with premises${publishedNote
       for (const { argument } of argued.parts) {
         if (isJudged(position, argument.facts)) expect(judge(position, argument), fixture.id).toBe('holds');
       }
+      for (const candidate of conclusions.candidates) {
+        const alone = { kind: conclusions.kind, candidates: [candidate] };
+        const one = expectHolds(position, { facts, conclusions: alone });
+        expect([...one.needed, ...one.notNeeded].sort(), fixture.id).toEqual([...facts].sort());
+        const least = { ...one.checked.argument, facts: one.needed };
+        if (isJudged(position, one.needed)) expect(judge(position, least), fixture.id).toBe('holds');
+        strikes += 1;
+      }
       if (argued.notNeeded.length > 0) spare.push(`${fixture.id}: ${factNames(argued.notNeeded)}`);
       for (const fact of argued.needed) {
         const fewer = argued.needed.filter((other) => other !== fact);
@@ -192,6 +201,7 @@ describe.skipIf(!hasPublished)(`published instances with premises${publishedNote
       }
     }
     console.log(`not needed:\n${spare.join('\n')}`);
+    console.log(`${strikes} conclusions, each argued by itself`);
     expect(spare.length).toBeGreaterThan(5);
   });
 });
