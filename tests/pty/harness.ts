@@ -270,9 +270,11 @@ export function open(argv: readonly string[], options: OpenOptions = {}): App {
   return app;
 }
 
-/** Opens the built program (`npm run build` first) with these arguments. */
+/** The built program; `npm run build` first. */
+export const program = join(repository, 'dist/main.js');
+
+/** Opens the built program with these arguments. */
 export function openInkling(args: readonly string[] = [], options: OpenOptions = {}): App {
-  const main = join(repository, 'dist/main.js');
-  if (!existsSync(main)) throw new Error(`${main} is missing: run npm run build first`);
-  return open([process.execPath, main, ...args], options);
+  if (!existsSync(program)) throw new Error(`${program} is missing: run npm run build first`);
+  return open([process.execPath, program, ...args], options);
 }
