@@ -1,3 +1,5 @@
+import { inColumns } from '../text/columns.ts';
+
 /** What a character on the screen is there for. Themes turn a role into colours and attributes. */
 export type Role =
   | 'text'
@@ -85,10 +87,13 @@ export class Canvas {
     this.#rows[y][x] = { char, role, ground: ground ?? this.#rows[y][x].ground };
   }
 
-  /** Puts a text, one column a code point, from `x` on; returns the column after it. */
+  /**
+   * Puts a text, one column a code point, from `x` on; returns the column after it. The one way for text from
+   * outside onto the screen: what a terminal would not show as one sign a column is made harmless here.
+   */
   text(x: number, y: number, text: string, role: Role): number {
     let column = x;
-    for (const char of text) {
+    for (const char of inColumns(text)) {
       this.put(column, y, char, role);
       column += 1;
     }

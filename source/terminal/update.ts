@@ -1,5 +1,6 @@
 import type { ToldLadder } from '../hint/rung.ts';
 import { isSolved } from '../sheet/marks.ts';
+import { inColumns } from '../text/columns.ts';
 import { type App, keyModeOf, keyOf, type Mode } from './app-state.ts';
 import { answered, argued } from './asking.ts';
 import { click } from './clicking.ts';
@@ -24,7 +25,7 @@ export function update(app: App, message: Message): Update {
     case 'resize':
       return only({ ...app, size: message.size, page: 0 });
     case 'typed':
-      return only(app.mode.kind === 'typed' ? { ...app, mode: { ...app.mode, text: message.text } } : app);
+      return only(typed(app, message.text));
     case 'submit':
       return submit(app, message.text);
     case 'do':
@@ -50,6 +51,14 @@ export function update(app: App, message: Message): Update {
         say(app, message.problem ?? (message.what === 'grid' ? 'Grid copied.' : 'Candidates copied.')),
       );
   }
+}
+
+/** The typed line as it stands now. What must not be shown as it is becomes visible signs in it. */
+function typed(app: App, text: string): App {
+  if (app.mode.kind !== 'typed') return app;
+  const safe = inColumns(text);
+  const entries = app.mode.entries + (safe === text ? 0 : 1);
+  return { ...app, mode: { ...app.mode, text: safe, entries } };
 }
 
 /** What was thought about has come to an end. */

@@ -79,6 +79,8 @@ function screenCell(cell: IBufferCell): ScreenCell {
 export class Screen {
   readonly #terminal: Terminal;
   #cursorVisible = true;
+  /** What programs must not touch: titles that were set, and other strings of theirs, such as for the clipboard. */
+  readonly touched: string[] = [];
 
   constructor(columns: number, rows: number, scrollback = 1000) {
     this.#terminal = new Terminal({ cols: columns, rows, scrollback, allowProposedApi: true });
@@ -86,6 +88,13 @@ export class Screen {
       if (params.includes(25)) this.#cursorVisible = visible;
       return false; // the emulator handles it as well
     };
+    this.#terminal.onTitleChange((title) => this.touched.push(`title ${title}`));
+    for (const number of [0, 1, 2, 4, 7, 8, 9, 10, 11, 12, 50, 52, 104, 110, 111, 112, 133, 633, 777, 1337]) {
+      this.#terminal.parser.registerOscHandler(number, (data) => {
+        this.touched.push(`OSC ${number} ${data}`);
+        return false;
+      });
+    }
     this.#terminal.parser.registerCsiHandler({ prefix: '?', final: 'h' }, watch(true));
     this.#terminal.parser.registerCsiHandler({ prefix: '?', final: 'l' }, watch(false));
     this.#terminal.parser.registerEscHandler({ final: 'c' }, () => {
