@@ -4,6 +4,7 @@ import type { Command } from './command.ts';
 import { aboutGrids, aboutLayouts, assume, config, json, jsonl, layout } from './common-flags.ts';
 import { check, convert, make } from './grid-catalogue.ts';
 import { pathForms } from './path-forms.ts';
+import { completion, keys, man } from './program-catalogue.ts';
 import { sheets } from './sheets-catalogue.ts';
 
 /** What runs where no command is named. */
@@ -26,8 +27,8 @@ export const openCommand: Command = {
       name: 'theme',
       value: 'THEME',
       summary: 'the colours',
-      choices: themeNames,
-      fallback: 'as set',
+      choices: ['as-set', ...themeNames],
+      fallback: 'as-set',
     },
     { kind: 'switch', name: 'new', summary: 'begins a new sheet, also where the grid has one' },
     { kind: 'switch', name: 'ascii', summary: 'draws with ASCII characters alone' },
@@ -266,30 +267,6 @@ const verify: Command = {
   load: () => import('./verify.ts'),
 };
 
-const keys: Command = {
-  name: 'keys',
-  summary: 'lists what the workbench can do, with the keys that do it',
-  operands: '',
-  mostOperands: 0,
-  flags: [config],
-  examples: [{ line: 'inkling keys', does: 'every action, its keys and what it does' }],
-  negative: null,
-  notes: [
-    'Keys are changed in the settings, inkling/config.toml in XDG_CONFIG_HOME or ~/.config. Below a line ' +
-      '[keys] stands one line an action:',
-    {
-      title: 'Settings',
-      rows: [
-        ['hint = "f5"', 'another key'],
-        ['undo = ["u", "ctrl+u"]', 'several'],
-        ['singles = []', 'none'],
-      ],
-    },
-    'A star behind the keys says that they come from the settings. Two actions on one key are refused.',
-  ],
-  load: () => import('./keys.ts'),
-};
-
 /** Every command, in the order in which the help lists them. */
 export const commands: readonly Command[] = [
   openCommand,
@@ -305,6 +282,8 @@ export const commands: readonly Command[] = [
   make,
   sheets,
   keys,
+  completion,
+  man,
 ];
 
 /** The command of a name as it is typed; null if there is none. What runs without a name has none. */

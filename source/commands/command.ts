@@ -74,6 +74,8 @@ export interface Invocation {
   readonly operands: readonly string[];
   /** Switches that are on, and the value of each other flag, fallbacks filled in; numbers in digits. */
   readonly flags: ReadonlyMap<string, string>;
+  /** Every command there is, for those that tell of the others. */
+  readonly commands: readonly Command[];
 }
 
 /** What a command may touch of the outside. */

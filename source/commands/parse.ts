@@ -114,7 +114,7 @@ async function readInvocation(command: Command, argv: readonly string[]): Promis
     if ('kind' in read) return read;
     if (read.value !== null) flags.set(flag.name, read.value);
   }
-  return { kind: 'run', invocation: { command, operands: raw.operands, flags } };
+  return { kind: 'run', invocation: { command, operands: raw.operands, flags, commands } };
 }
 
 /** Takes a command line apart, without the program's own name. Never throws, never writes, never exits. */
