@@ -1,3 +1,4 @@
+import { setFlagsFromString } from 'node:v8';
 import type { Layout } from '../grid/layout.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import type { Answer } from './answer.ts';
@@ -74,6 +75,7 @@ export async function answerLines(
     if (next.done) report.add(next.value);
   };
   let crew: Crew | null = null;
+  let sized = false;
   /** The blocks that are with the crew, oldest first, each done once it has been written. */
   const underWay: Promise<void>[] = [];
   let written = Promise.resolve();
@@ -96,6 +98,11 @@ export async function answerLines(
   try {
     for await (const piece of piecesIn(source, layout)) {
       if (results.closed) break;
+      if (!sized && piece.kind === 'lines' && piece.firstLine > aloneFor) {
+        sized = true;
+        // The room for what is new has found its size; V8 would let it grow on for as long as there are lines.
+        setFlagsFromString('--semi-space-growth-factor=1');
+      }
       if (piece.kind === 'whole') await answerHere(readWhole(source.name, piece.text, layout));
       else if (jobs > 1 && piece.firstLine > aloneFor) await answerThere(piece);
       else await answerHere(readBlock(source.name, piece, layout));

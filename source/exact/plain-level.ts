@@ -141,7 +141,7 @@ export function loadMasks(level: Level, masks: ArrayLike<DigitMask>): boolean {
 }
 
 /** Room for so many grids is asked for at once: a typed array of its own costs ten times as much as its place in one. */
-const gridsAtOnce = 64;
+const gridsAtOnce = 16;
 let room = new ArrayBuffer(0);
 let taken = 0;
 
