@@ -21,18 +21,23 @@ export interface Net extends Refutation {
 /** How many levels are looked at, one after the other. */
 const depths = [4, Number.POSITIVE_INFINITY];
 
-/** What is known of facts that refute a candidate. */
+/**
+ * Facts that refute a candidate: as they were found, none of them to spare, or not looked at since one of them has
+ * shrunk.
+ */
 interface Known {
   readonly facts: readonly Fact[];
-  /** Whether none of them can be left out. */
-  readonly isMinimal: boolean;
+  readonly state: 'found' | 'minimal' | 'shrunk';
 }
+
+/** By how many facts more than the lightest net another one is still looked at again where its facts are as they were. */
+const near = 2;
 
 /**
  * Refutations by what follows from assuming a candidate. Chains, grouped chains and nets alike are found so.
  * Whether a candidate is refuted at all is found from where it was left; by which facts, only then. Facts that
- * refute a candidate go on refuting it; fewer are looked for only when one of the facts that it touched has
- * shrunk since.
+ * refute a candidate go on refuting it. Fewer are looked for only when a fact that the candidate touched has shrunk
+ * since, and then only if it is one of them or they are not far from the fewest.
  */
 export class Nets {
   #board: Board;
@@ -87,8 +92,8 @@ export class Nets {
     const hasChanged = (fact: Fact) => (changed[fact >> 5] & (1 << (fact & 31))) !== 0;
     for (let candidate = 0; candidate < this.#known.length; candidate += 1) {
       const known = this.#known[candidate];
-      if (known?.isMinimal && known.facts.some(hasChanged)) {
-        this.#known[candidate] = { facts: known.facts, isMinimal: false };
+      if (known && known.state !== 'shrunk' && known.facts.some(hasChanged)) {
+        this.#known[candidate] = { facts: known.facts, state: 'shrunk' };
       }
       if (this.#seen[candidate] === 0) continue;
       for (let word = 0; word < words; word += 1) {
@@ -146,6 +151,15 @@ export class Nets {
       for (let i = 1; i <= candidateCount; i += 1) {
         const candidate = (this.#cursor + i) % candidateCount;
         if (!this.#isOpen(candidate)) continue;
+        const known = this.#known[candidate];
+        if (
+          known &&
+          known.state !== 'shrunk' &&
+          found[0] &&
+          known.facts.length > found[0].facts.length + near
+        ) {
+          continue;
+        }
         // What is further away has more facts than the last of those found.
         const most = found.length === few ? Math.min(levels, found[few - 1].facts.length - 1) : levels;
         const outcome = this.#look(candidate, most);
@@ -174,19 +188,20 @@ export class Nets {
     const end = this.#following.assume(candidate, levels);
     this.#footprints.set(this.#following.touched, candidate * this.#words);
     this.#seen[candidate] = end < 0 ? levels : Number.POSITIVE_INFINITY;
+    const known = this.#known[candidate];
+    if (known?.state === 'shrunk') this.#known[candidate] = { facts: known.facts, state: 'found' };
     if (end < 0) return CUT_SHORT;
     const facts = this.#following.coreOf(end, this.#tables.factCount) ?? [];
-    const known = this.#known[candidate];
     if (known && known.facts.length <= facts.length) return OPEN;
-    this.#known[candidate] = { facts, isMinimal: false };
+    this.#known[candidate] = { facts, state: 'found' };
     return REFUTED;
   }
 
   /** The facts of a net without those that it can do without, which is remembered. */
   #shrink({ candidate, facts }: Net): readonly Fact[] {
-    if (this.#known[candidate]?.isMinimal) return facts;
+    if (this.#known[candidate]?.state === 'minimal') return facts;
     const fewer = shrink(this.#board, candidate, facts) ?? facts;
-    this.#known[candidate] = { facts: fewer, isMinimal: true };
+    this.#known[candidate] = { facts: fewer, state: 'minimal' };
     return fewer;
   }
 }

@@ -12,6 +12,7 @@ import { argumentsIn } from './minimal.ts';
 import { nameOf } from './name.ts';
 import { Nested } from './nested.ts';
 import { Nets, type Refutation } from './nets.ts';
+import { PatternPursuit } from './pattern-pursuit.ts';
 import { reachOf } from './reach.ts';
 import { shrink } from './shrink.ts';
 import { Working } from './working.ts';
@@ -88,6 +89,7 @@ class Pathfinder {
   readonly #token: OneSolutionToken | undefined;
   #nets: Nets | null = null;
   #pursuit: FactPursuit | null = null;
+  #patterns: PatternPursuit | null = null;
   #nested: Nested | null = null;
 
   constructor(working: Working, { proved = false, allNames = false, enough, token }: PathOptions) {
@@ -151,9 +153,7 @@ class Pathfinder {
     this.#nets.load();
     const found = this.#nets.lightest(netsShrunk, lightestNet);
     if (found[0]?.facts.length === lightestNet) return this.#takeAllBy(found[0].facts, found[0].candidate);
-    const nets = found.flatMap((one) => this.#shrink(one).map((r) => ({ ...r, gain: one.gain })));
-    nets.sort((a, b) => a.facts.length - b.facts.length || b.gain - a.gain);
-    const [net] = nets;
+    const [net] = found;
     if (this.#takePattern(net ? net.facts.length - 1 : Number.POSITIVE_INFINITY)) return true;
     if (net) return this.#takeAllBy(net.facts, net.candidate);
     this.#nested ??= new Nested(board, this.#nets.worlds);
@@ -195,13 +195,15 @@ class Pathfinder {
    */
   #takePattern(most: number): boolean {
     const { board, position } = this.#working;
+    this.#patterns ??= new PatternPursuit(board);
     for (const technique of sizedPatterns) {
       if (technique.weight > most || (technique.assumes !== 'nothing' && !this.#token)) continue;
-      for (const finding of technique.find(board)) {
+      for (const finding of this.#patterns.find(technique)) {
         for (const checked of argumentsIn(position, finding, this.#token)) {
           if (weightOf(position.layout, checked.argument) <= most) return this.#take(checked.argument);
         }
       }
+      this.#patterns.nothingBy(technique);
     }
     return false;
   }
