@@ -6,7 +6,7 @@ import { Random } from '../random.ts';
 
 const seed = Number(process.env.INKLING_SEED ?? Date.now() % 2 ** 31);
 
-// 100,000 of them in tests/deep/hostile.test.ts.
+// More of them in tests/deep/hostile.test.ts.
 test(`1,000 hostile strings on the screen, in errors and exports (seed ${seed})`, async () => {
   const { strings, failures } = await showHostile(1000, new Random(seed));
   expect(failures).toEqual([]);
