@@ -16,9 +16,14 @@ export interface Available {
   readonly exact: boolean;
 }
 
-/** Up to so many facts are searched exactly, and how many worlds that may take. */
+/** Up to so many facts are searched exactly, and how many worlds that may take with this many candidates. */
 const searchedFacts = 4;
 const searchedWorlds = 400_000;
+const usualCandidates = 729;
+
+/** Fewer where there are more candidates, each of which takes longer: a path has more steps there, too. */
+const worldsFor = ({ tables }: Board): number =>
+  Math.floor(searchedWorlds * Math.min(1, (usualCandidates / tables.candidateCount) ** 2));
 
 /**
  * Everything that at most as many facts as a step has strike in its position: exactly to four facts; beyond,
@@ -27,7 +32,7 @@ const searchedWorlds = 400_000;
 export function availableTo({ position, argument }: CheckedArgument): Available {
   const weight = weightOf(position.layout, argument);
   const board = Board.from(position);
-  const search = strikesUpTo(board, Math.min(weight, searchedFacts), new SearchBudget(searchedWorlds));
+  const search = strikesUpTo(board, Math.min(weight, searchedFacts), new SearchBudget(worldsFor(board)));
   if (search.kind === 'broken') return { candidates: 0, releases: 0, exact: true };
   const struck = new Map<Candidate, Refutation>(search.strikes.map((strike) => [strike.candidate, strike]));
   const beyond = weight > searchedFacts || !search.complete;
