@@ -1,63 +1,103 @@
-import { expect, test } from 'vitest';
-import type { Position } from '../../source/grid/position.ts';
-import { pathOf } from '../../source/path/whole.ts';
-import { coverCount } from '../judges/exact-cover.ts';
-import { positionOf } from '../path/grids.ts';
-import { hasPublished, publishedNote, readPublishedSet } from '../published.ts';
-
-/** CPU time of this process, in microseconds. */
-const cpu = (): number => {
-  const { user, system } = process.cpuUsage();
-  return user + system;
-};
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { buildSync } from 'esbuild';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { hasPublished, publishedFolder, publishedNote } from '../published.ts';
 
 /**
- * CPU time of one dancing-links solve (package dancing-links, fastest form, up to two solutions) of a random
- * minimal grid, in microseconds: the median of 40 batches after a warm-up.
- */
-function unit(): number {
-  const lines = readPublishedSet('random-minimal-2000.txt');
-  for (const line of lines) coverCount(line);
-  const batches = Array.from({ length: 40 }, (_, batch) => {
-    const start = cpu();
-    for (let i = 0; i < 25; i += 1) coverCount(lines[batch * 25 + i]);
-    return (cpu() - start) / 25;
-  });
-  return batches.sort((a, b) => a - b)[20];
-}
-
-/**
- * Whole paths, kernel on, the mean of a set as a multiple of the unit of the same run. `aim` is what the
- * project wants, `gate` what fails the run: a little above what was reached when it was set.
+ * Whole paths and warm steps, kernel on, as multiples `d` of the time of one dancing-links solve of the same run
+ * (see path-run.ts). `aim` is what the project wants, `gate` what fails the run: the aim itself where it is
+ * reached with room to spare, else a little above what was reached when it was set.
  */
 const sets = [
-  { name: 'seventeen-clue-49151.txt', taken: 3000, warm: 1000, aim: 2, gate: 12 },
-  { name: 'random-minimal-2000.txt', taken: 2000, warm: 500, aim: 8, gate: 45 },
-  { name: 'top-95.txt', taken: 95, warm: 95, aim: 80, gate: 400 },
-  { name: 'hard-187.txt', taken: 6, warm: 1, aim: 2000, gate: 15_000 },
+  {
+    name: 'seventeen-clue-49151.txt',
+    taken: 3000,
+    warm: 3000,
+    path: { aim: 2, gate: 5 },
+    step: { aim: 0.2, gate: 0.2 },
+  },
+  {
+    name: 'random-minimal-2000.txt',
+    taken: 2000,
+    warm: 2000,
+    path: { aim: 8, gate: 20 },
+    step: { aim: 4, gate: 10 },
+  },
+  {
+    name: 'top-95.txt',
+    taken: 95,
+    warm: 95,
+    path: { aim: 80, gate: 160 },
+    step: { aim: 60, gate: 60 },
+  },
+  {
+    name: 'hard-187.txt',
+    taken: 6,
+    warm: 1,
+    path: { aim: 2000, gate: 2000 },
+    step: { aim: 300, gate: 300 },
+  },
 ] as const;
 
-test.skipIf(!hasPublished)(`whole paths as multiples of a dancing-links solve${publishedNote}`, () => {
-  const d = unit();
-  console.log(`unit: ${d.toFixed(1)} microseconds of CPU for one dancing-links solve`);
-  for (const { name, taken, warm, aim, gate } of sets) {
-    const lines = readPublishedSet(name);
-    const step = Math.floor(lines.length / taken);
-    const positions: Position[] = Array.from({ length: taken }, (_, i) => positionOf(lines[i * step]));
-    for (const position of positions.slice(0, warm)) pathOf(position);
-    const times = positions.map((position) => {
-      const start = cpu();
-      const { solved } = pathOf(position);
-      const time = (cpu() - start) / d;
-      expect(solved).toBe(true);
-      return time;
+/** No step at all may take longer than this. */
+const longestStep = 1000;
+
+interface Figures {
+  readonly count: number;
+  readonly mean: number;
+  readonly median: number;
+  readonly p99: number;
+  readonly most: number;
+}
+interface Measured {
+  readonly name: string;
+  readonly paths: Figures;
+  readonly steps: Figures;
+}
+
+const say = ({ count, mean, median, p99, most }: Figures): string =>
+  `${count}, mean ${mean.toFixed(2)} d, median ${median.toFixed(3)}, p99 ${p99.toFixed(2)}, most ${most.toFixed(1)}`;
+
+describe.skipIf(!hasPublished)(`paths as multiples of a dancing-links solve${publishedNote}`, () => {
+  const folder = mkdtempSync(join(tmpdir(), 'inkling-bench-'));
+  let measured: Measured[];
+
+  beforeAll(() => {
+    const outfile = join(folder, 'path-run.mjs');
+    buildSync({
+      entryPoints: [fileURLToPath(new URL('path-run.ts', import.meta.url))],
+      outfile,
+      bundle: true,
+      minify: true,
+      platform: 'node',
+      format: 'esm',
+      logLevel: 'warning',
     });
-    times.sort((a, b) => a - b);
-    const mean = times.reduce((sum, time) => sum + time, 0) / taken;
-    const at = (share: number) => times[Math.min(taken - 1, Math.floor(taken * share))].toFixed(1);
-    console.log(
-      `${name}: mean ${mean.toFixed(1)} d, median ${at(0.5)}, p99 ${at(0.99)}, most ${at(1)}; aim ${aim}`,
-    );
-    expect(mean, name).toBeLessThan(gate);
-  }
+    const env = { ...process.env, INKLING_PUBLISHED: publishedFolder };
+    const asked = sets.map(({ name, taken, warm }) => `${name}:${taken}:${warm}`);
+    const said = execFileSync(process.execPath, [outfile, ...asked], { env, encoding: 'utf8' });
+    measured = said
+      .trim()
+      .split('\n')
+      .map((line) => JSON.parse(line) as Measured);
+  });
+
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  test.each(sets.map((set, i) => ({ ...set, i })))('whole paths: $name', ({ path, i }) => {
+    const { name, paths } = measured[i];
+    console.log(`${name}: paths ${say(paths)}; aim ${path.aim}`);
+    expect(paths.mean).toBeLessThanOrEqual(path.gate);
+  });
+
+  test.each(sets.map((set, i) => ({ ...set, i })))('warm steps: $name', ({ step, i }) => {
+    const { name, steps } = measured[i];
+    console.log(`${name}: steps ${say(steps)}; aim ${step.aim}, never above ${longestStep}`);
+    expect(steps.p99).toBeLessThanOrEqual(step.gate);
+    expect(steps.most).toBeLessThanOrEqual(longestStep);
+  });
 });
