@@ -1,13 +1,13 @@
 import { PlainSession, type Spoken } from '../terminal/plain/plain-session.ts';
-import type { Settings } from '../terminal/settings.ts';
 import type { Run, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
-import { engineHere, type Granted } from './engine-here.ts';
+import { engineHere } from './engine-here.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { LineSplitter } from './line-splitter.ts';
 import { openSheet } from './open-sheet.ts';
 import type { OpenedSheet } from './resume.ts';
-import { readWishes } from './wishes.ts';
+import { printsUnicode } from './signed-lines.ts';
+import { readWishes, type Wishes } from './wishes.ts';
 
 /**
  * The workbench without a screen: lines from stdin, sentences to stdout, nothing moved or drawn over. Ends with
@@ -25,13 +25,13 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
   }
   const opened = await openSheet(invocation, surroundings);
   if ('message' in opened) return complain(opened, surroundings);
-  return listen(opened, wishes.settings, wishes.granted, surroundings);
+  const ascii = wishes.ascii || !printsUnicode(surroundings);
+  return listen(opened, { ...wishes, ascii }, surroundings);
 };
 
 async function listen(
   opened: OpenedSheet,
-  settings: Settings,
-  granted: Granted,
+  { settings, granted, ascii }: Wishes,
   { stdin, results }: Surroundings,
 ): Promise<ExitCode> {
   const session = new PlainSession(opened.sheet, settings, engineHere(granted), opened.keeper);
@@ -40,12 +40,14 @@ async function listen(
   const prompt = () => {
     if (isTyped && !session.isPasting) process.stdout.write(': ');
   };
+  // Only what somebody has typed or named can hold other signs.
+  const say = (line: string) => results.line(ascii ? line.replace(/[^ -~]/gu, '?') : line);
   let wrong = 0;
   const tell = async ({ lines, isWrong }: Spoken): Promise<void> => {
     if (isWrong) wrong += 1;
-    for (const line of lines) await results.line(line);
+    for (const line of lines) await say(line);
   };
-  for (const line of [...opened.greeting, ...session.greeting()]) await results.line(line);
+  for (const line of [...opened.greeting, ...session.greeting()]) await say(line);
   prompt();
   const splitter = new LineSplitter();
   stdin.setEncoding('utf8');

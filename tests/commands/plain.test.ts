@@ -59,6 +59,21 @@ describe('inkling --plain with a script on stdin', () => {
     expect(told.split('write with the pen')[0]).not.toMatch(/\br\dc\d/);
   });
 
+  test('where other signs cannot be shown, or with --ascii, none are', async () => {
+    const input = 'caf\u00e9\nr1c3=\u0664\n';
+    for (const [args, LANG] of [
+      [[], 'C'],
+      [['--ascii'], 'C.UTF-8'],
+    ] as const) {
+      const { stdout } = await inkling(['--plain', '--new', ...args, essayGrid], {
+        input,
+        environment: { LANG },
+      });
+      expect(stdout).toMatch(/^[ -~\n]*$/);
+    }
+    expect((await plain(input)).stdout).toContain('\u00e9');
+  });
+
   test('`quit` ends it before the input does', async () => {
     const { code, stdout } = await plain('quit\nrow 1\n');
     expect(code).toBe(0);

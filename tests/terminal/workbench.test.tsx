@@ -56,7 +56,19 @@ function runs(styled: string): string[] {
 const trimmed = (frame: string) => frame.split('\n').map((line) => line.trimEnd());
 
 describe('the workbench shows what is drawn', () => {
-  test.each(['', 'a', 'a w', 'a w w w w w', '?', 'f 3', 't 2'])('after %j', async (keys) => {
+  test.each([
+    '',
+    'a',
+    'a w',
+    'a w w w w w',
+    '?',
+    '? m a r',
+    'ctrl+p down down',
+    'g 5 5 , right , L J',
+    '- 3',
+    'f 3',
+    't 2',
+  ])('after %j', async (keys) => {
     const bench = openBench(sheetOf(grid1333));
     const shown = mount(bench);
     if (keys !== '') bench.press(keys);
