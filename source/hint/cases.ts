@@ -91,6 +91,12 @@ function closing(layout: Layout, open: readonly Open[], start: string, room: num
       }));
     const least = fewest(others);
     if (!least || least.places.length > 1) continue;
+    if (least.places.length === 0) {
+      tell(
+        [...forced, words].join(', ').concat(`, and nothing is left for ${sayWhichFact(layout, least.fact)}`),
+      );
+      return said;
+    }
     const more = closing(layout, others, 'then ', room - said.length - 1);
     if (!more) continue;
     end(words);

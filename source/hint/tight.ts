@@ -40,7 +40,8 @@ export function tightGroups(layout: Layout, open: readonly Open[]): TightGroup[]
   return found.sort((a, b) => Number(b.isShort) - Number(a.isShort) || a.group.length - b.group.length);
 }
 
-function tightGroup(layout: Layout, group: readonly Open[]): TightGroup | null {
+function tightGroup(layout: Layout, some: readonly Open[]): TightGroup | null {
+  const group = [...some].sort((a, b) => a.fact - b.fact);
   const parts = group.map(({ fact }) => factParts(layout, fact));
   const places = group.flatMap((one) => one.places);
   const cells = parts.flatMap((part) => (part.kind === 'cell' ? [part.cell] : []));

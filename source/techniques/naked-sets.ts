@@ -56,11 +56,12 @@ export const nakedSet = (id: string, name: string, k: number): Technique => ({
     if (facts.length !== k || facts.some((fact) => fact >= layout.cellCount)) return null;
     const union = facts.reduce((digits, cell) => digits | candidates.digitsAt(cell), 0);
     if (bitCount(union) !== k) return null;
-    const fromOtherSide =
-      conclusions.kind === 'strikes' && sayShutOut(position, facts, conclusions.candidates);
-    if (fromOtherSide) return fromOtherSide;
     const cells = list(facts.map((cell) => cellName(layout, cell)));
-    return `${cells} take ${listDigits(union)} between them, so no other cell that sees ${all[k]} has one of these.`;
+    const between = `${cells} take ${listDigits(union)} between them, so no other cell that sees ${all[k]} has one of these.`;
+    const struck = conclusions.kind === 'strikes' ? conclusions.candidates : [];
+    const shutOut = sayShutOut(position, facts, struck);
+    if (shutOut === null) return between;
+    return shutOut.isAll ? shutOut.words : `${shutOut.words} ${between}`;
   },
 });
 
@@ -69,19 +70,29 @@ const fewShutOut = 3;
 const numbers = ['no', 'one', 'two', 'three'];
 
 /**
- * A naked set from its other side, where that is seen first: all that it does is done in one house, and the few
- * other digits that the house lacks are each shut out of the set's cells by digits on the grid. Null elsewhere.
+ * A naked set from its other side, where that is seen first: in a house where it strikes, the few other digits
+ * that the house lacks are each shut out of the set's cells by digits on the grid. `isAll`: it strikes nothing
+ * outside that house. Null elsewhere.
  */
-function sayShutOut(position: Position, facts: readonly Fact[], struck: readonly Candidate[]): string | null {
+function sayShutOut(
+  position: Position,
+  facts: readonly Fact[],
+  struck: readonly Candidate[],
+): { readonly words: string; readonly isAll: boolean } | null {
   const { layout, placed } = position;
   for (const { house, cells, others, otherDigits } of sidesOf(position, facts)) {
     if (others.length < 2 || others.length > fewShutOut) continue;
-    if (!struck.every((x) => house.cells.includes(Math.floor(x / layout.size)))) continue;
+    const inHouse = struck.filter((x) => house.cells.includes(Math.floor(x / layout.size)));
+    if (inHouse.length === 0) continue;
     const isShutOut = (cell: number, digit: number) =>
       layout.peers[cell].some((peer) => placed[peer] === digit);
     if (!digitsIn(otherDigits).every((digit) => cells.every((cell) => isShutOut(cell, digit)))) continue;
     const names = list(cells.map((cell) => cellName(layout, cell)));
-    return `${listDigits(otherDigits)} are shut out of ${names}, so they fill the other ${numbers[others.length]} open cells of ${sayHouse(house)}, and nothing else fits there.`;
+    const fill = `they fill the other ${numbers[others.length]} open cells of ${sayHouse(house)}`;
+    return {
+      words: `${listDigits(otherDigits)} are shut out of ${names}, so ${fill}, and nothing else fits there.`,
+      isAll: inHouse.length === struck.length,
+    };
   }
   return null;
 }

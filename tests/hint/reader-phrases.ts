@@ -150,16 +150,21 @@ const phrases: readonly {
   },
   {
     pattern: new RegExp(
-      `^(${digitsPattern}) are shut out of (${cellsPattern}), so they fill the other (?:two|three) open cells of (${housePattern}), and nothing else fits there\\.$`,
+      `^(${digitsPattern}) are shut out of (${cellsPattern}), so they fill the other (?:two|three) open cells of (${housePattern}), and nothing else fits there\\.( .* take .*)?$`,
     ),
-    holds: ({ isLive, placed, strikes }, [digits, cells, house]) => {
+    holds: (scene, [digits, cells, house, more]) => {
+      const { isLive, placed } = scene;
+      const inside = (x: Candidate) => cellsOfHouse(house).includes(cellAt(x));
+      const strikes = more ? scene.strikes.filter(inside) : scene.strikes;
       const own = digitsIn(digits);
       const open = cellsOfHouse(house).filter((cell) => placed[cell] === 0 && !cellsIn(cells).includes(cell));
       return (
         open.length === own.length &&
         own.every((digit) => !at(cellsIn(cells), digit).some(isLive)) &&
         own.every((digit) => !cellsOfHouse(house).some((cell) => placed[cell] === digit)) &&
-        strikes.every((x) => open.includes(cellAt(x)) && !own.includes(digitOf(x)))
+        strikes.length > 0 &&
+        strikes.every((x) => open.includes(cellAt(x)) && !own.includes(digitOf(x))) &&
+        (!more || phraseHolds(scene, more.trim()) === true)
       );
     },
   },

@@ -131,8 +131,8 @@ describe('a naked set and the hidden set that completes it in a house', () => {
   });
 
   test('told from the side that is seen first: digits shut out of two cells fill the rest', () => {
-    // Row 7 lacks 1, 3, 5, 7 and 9; 1, 5 and 9 stand in columns 1 and 2. Common practice, no source.
-    const position = scene('r7c3=2 r7c5=4 r7c7=6 r7c9=8 r1c1=1 r2c1=5 r4c1=9 r5c2=1 r6c2=5 r3c2=9');
+    // Row 7 lacks 1, 3, 5, 7 and 9; 1, 5 and 9 stand in box 7. Common practice, no source.
+    const position = scene('r7c3=2 r7c5=4 r7c7=6 r7c9=8 r8c1=1 r8c2=5 r9c3=9');
     const { checked } = expectHolds(position, 'r7c4<>37 r7c6<>37 r7c8<>37 by r7c1 r7c2');
     expect(checked.argument.technique).toBe('naked-pair');
     expect(tellStep(checked).prose).toEqual([
