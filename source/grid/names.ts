@@ -38,9 +38,11 @@ export function parseCell(layout: Layout, text: string): Cell | null {
 export const parseHouse = (layout: Layout, text: string): House | null =>
   layout.houses.find((house) => house.name === text.toLowerCase()) ?? null;
 
+/** `row`, `box`, `extra box`: a kind of house in words. */
+export const sayHouseKind = (kind: House['kind']): string => (kind === 'extra' ? 'extra box' : kind);
+
 /** `row 4`, `column 7`, `box 5`: a house in words. */
-export const sayHouse = (house: House): string =>
-  `${house.kind === 'extra' ? 'extra box' : house.kind} ${house.number}`;
+export const sayHouse = (house: House): string => `${sayHouseKind(house.kind)} ${house.number}`;
 
 /** A placement: `r4c7=3`. */
 export const placementName = (layout: Layout, candidate: Candidate): string =>

@@ -60,13 +60,23 @@ function penEvent(app: App, cells: readonly Cell[], digit: Digit): SheetEvent {
   }
 }
 
+/** Whether the spot pen has a house for the cell: not every cell lies on a diagonal or in an extra box. */
+function hasSpotHouse(app: App, cell: Cell): boolean {
+  const { houses, housesOf } = app.sheet.state.layout;
+  return app.pen !== 'spot' || housesOf[cell].some((house) => houses[house].kind === app.spotHouse);
+}
+
 /** Why a digit cannot be written into the cells, in a sentence; null where it can into one at least. */
 function whyNot(app: App, cells: readonly Cell[]): string | null {
   const { state } = app.sheet;
   const open = (cell: Cell) => state.givens[cell] === 0 && (app.pen === 'ink' || state.ink[cell] === 0);
-  if (cells.some(open)) return null;
-  if (cells.length > 1) return 'None of the picked cells is open.';
+  if (cells.some((cell) => open(cell) && hasSpotHouse(app, cell))) return null;
+  const where = app.spotHouse === 'diagonal' ? 'on a diagonal' : 'in an extra box';
+  if (cells.length > 1) {
+    return cells.some(open) ? `No open picked cell lies ${where}.` : 'None of the picked cells is open.';
+  }
   const [cell] = cells;
+  if (open(cell)) return `${cellName(state.layout, cell)} does not lie ${where}.`;
   const name = cellName(state.layout, cell);
   if (state.givens[cell] !== 0) return `${name} is a given.`;
   return `${name} holds ${digitName(state.ink[cell])}. ${keyOf(app, 'erase')} erases it.`;
@@ -79,7 +89,8 @@ export function write(app: App, digit: Digit): App {
   const problem = whyNot(app, cells);
   if (problem !== null) return say(app, problem);
   const open = cells.filter(
-    (cell) => state.givens[cell] === 0 && (app.pen === 'ink' || state.ink[cell] === 0),
+    (cell) =>
+      state.givens[cell] === 0 && (app.pen === 'ink' || state.ink[cell] === 0) && hasSpotHouse(app, cell),
   );
   const changed = withSheet(app, penEvent(app, open, digit));
   const { pen, spotHouse } = app;

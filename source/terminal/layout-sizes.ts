@@ -204,6 +204,16 @@ export function planScreen(size: TerminalSize, layout: Layout = plain): ScreenPl
   return (best ?? planWith(layout, tinyShape, size))?.plan ?? null;
 }
 
+/** What it takes to show marks, the least of all columns first. */
+export function sizeForMarks(layout: Layout): TerminalSize {
+  const { columns, rows } = leastSize(layout);
+  const isTiny = (size: TerminalSize) => (planScreen(size, layout)?.name ?? 'tiny') === 'tiny';
+  let [wide, high] = [columns, rows];
+  while (isTiny({ columns: wide, rows: 200 })) wide += 1;
+  while (isTiny({ columns: wide, rows: high })) high += 1;
+  return { columns: wide, rows: high };
+}
+
 /** What a layout needs at least, said where the terminal is smaller. */
 export function leastSize(layout: Layout): TerminalSize {
   let { columns, rows } = least;

@@ -1,10 +1,11 @@
 import { factParts } from '../argument/fact.ts';
 import { countDigits, digitsIn } from '../grid/candidates.ts';
-import { cellName, digitName } from '../grid/names.ts';
+import { cellName, digitName, sayHouseKind } from '../grid/names.ts';
 import type { HintLine } from '../hint/rung.ts';
 import { isSolved, liveNote, liveSpots, placedAt } from '../sheet/marks.ts';
 import { type App, type Argued, arguedOf, canClimb, canTake, keyOf, rungOf, shownOf } from './app-state.ts';
 import { factRole } from './grid-look.ts';
+import { sizeForMarks } from './layout-sizes.ts';
 import { isAtRisk, saySaving } from './saving.ts';
 import type { Role } from './screen.ts';
 import type { Series } from './series.ts';
@@ -245,7 +246,7 @@ function foundLines(app: App, width: number): PanelLine[] {
 
 function penLines(app: App): PanelLine[] {
   const lines = pens.map((pen): PanelLine => {
-    const words = pen === 'spot' ? `spot in ${app.spotHouse}` : pen;
+    const words = pen === 'spot' ? `spot in ${sayHouseKind(app.spotHouse)}` : pen;
     return pen === app.pen
       ? [
           ['▸ ', 'text'],
@@ -330,7 +331,8 @@ export function briefly(app: App, isTiny: boolean): string[] {
   const rung = rungOf(app);
   if (rung) {
     const said = rung.lines.map(plainly);
-    const lacks = isTiny && rung.drawing.candidates.length > 0 ? ['Marks need 57 x 24.'] : [];
+    const { columns, rows } = sizeForMarks(app.sheet.state.layout);
+    const lacks = isTiny && rung.drawing.candidates.length > 0 ? [`Marks need ${columns} x ${rows}.`] : [];
     return [`${rung.rung}: ${said[0] ?? ''}`, ...said.slice(1), ...lacks];
   }
   if (app.message.length > 0) return [...app.message];

@@ -31,7 +31,7 @@ import { move } from './moving.ts';
 import { openGrid } from './pasting.ts';
 import { pick, pickOn, pickPlaces } from './picking.ts';
 import { say, sayDigits, sayRemarks } from './saying.ts';
-import { pens, spotHouses } from './settings.ts';
+import { pens, spotHousesOn } from './settings.ts';
 import { tagAfter } from './tags.ts';
 import { nextTheme } from './theming.ts';
 import { think } from './thinking.ts';
@@ -104,12 +104,11 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
     case 'spot':
     case 'strike':
       return only({ ...quiet, pen: name });
-    case 'spot-house':
-      return only({
-        ...quiet,
-        pen: 'spot',
-        spotHouse: spotHouses[(spotHouses.indexOf(app.spotHouse) + 1) % spotHouses.length],
-      });
+    case 'spot-house': {
+      const kinds = spotHousesOn(app.sheet.state.layout);
+      const spotHouse = kinds[(kinds.indexOf(app.spotHouse) + 1) % kinds.length];
+      return only({ ...quiet, pen: 'spot', spotHouse });
+    }
     case 'hold':
     case 'find':
       if (digit !== null) return only(answer({ ...quiet, mode: { kind: name } }, digit));

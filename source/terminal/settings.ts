@@ -1,3 +1,4 @@
+import type { HouseKind, Layout } from '../grid/layout.ts';
 import type { ThemeName } from '../platform/capabilities.ts';
 import { defaultKeymap, type Keymap } from './keymap.ts';
 import { type Background, makeTheme, type Theme, type ThemeOptions } from './themes.ts';
@@ -7,7 +8,13 @@ export type Pen = (typeof pens)[number];
 
 /** The kinds of house that spots are made for, in the order in which one key goes through them. */
 export const spotHouses = ['box', 'row', 'column'] as const;
-export type SpotHouse = (typeof spotHouses)[number];
+export type SpotHouse = HouseKind;
+
+/** The same on a layout, with the kinds that it has more. */
+export const spotHousesOn = ({ houses }: Layout): readonly SpotHouse[] => [
+  ...spotHouses,
+  ...(['diagonal', 'extra'] as const).filter((kind) => houses.some((house) => house.kind === kind)),
+];
 
 export { type ThemeName, themeNames } from '../platform/capabilities.ts';
 

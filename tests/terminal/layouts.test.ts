@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { factName } from '../../source/argument/fact.ts';
 import { digitsIn } from '../../source/grid/candidates.ts';
 import { type Layout, plain } from '../../source/grid/layout.ts';
 import { readLayout } from '../../source/grid/layout-reader.ts';
@@ -298,4 +299,22 @@ describe('digits beyond nine are written with ; and one more key', () => {
       expect(other.rows().some((row) => row.includes('a digit from ten on'))).toBe(isTold);
     }
   });
+});
+
+test('spots can be made for diagonals and extra boxes, where there are any', () => {
+  const crossed = openBench(shippedSheet('15-crop-marks.txt'));
+  crossed.press('v v v');
+  expect(crossed.app().spotHouse).toBe('diagonal');
+  crossed.press('g 1 9 4');
+  const { layout, spots } = crossed.app().sheet.state;
+  expect([...spots.keys()].map((fact) => factName(layout, fact))).toEqual(['4@d2']);
+  crossed.press('g 1 8 4');
+  expect(crossed.app().message).toEqual(['r1c8 does not lie on a diagonal.']);
+  crossed.press('v');
+  expect(crossed.app().spotHouse).toBe('box');
+  const inset = openBench(shippedSheet('16-inset.txt'));
+  inset.press('v v v g 2 4 8');
+  const state = inset.app().sheet.state;
+  expect([...state.spots.keys()].map((fact) => factName(state.layout, fact))).toEqual(['8@x1']);
+  expect(inset.rows().join(' ')).toContain('spot in extra box');
 });

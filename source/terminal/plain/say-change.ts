@@ -1,7 +1,7 @@
 import { factParts } from '../../argument/fact.ts';
 import { list } from '../../argument/words.ts';
 import { type Cell, cellOf, digitOf } from '../../grid/layout.ts';
-import { cellName, digitName, placementName, sayHouse } from '../../grid/names.ts';
+import { cellName, digitName, placementName, sayHouse, sayHouseKind } from '../../grid/names.ts';
 import type { HintLine } from '../../hint/rung.ts';
 import { liveSpots, pendingFacts } from '../../sheet/marks.ts';
 import type { Sheet, SheetEvent, SheetState } from '../../sheet/state.ts';
@@ -206,7 +206,9 @@ function isLeft(before: App, after: App): boolean {
 
 /** Which pen writes, in a sentence. */
 export const sayPen = (app: App): string =>
-  app.pen === 'spot' ? `Pen: spot in a ${app.spotHouse}.` : `Pen: ${app.pen}.`;
+  app.pen === 'spot'
+    ? `Pen: spot in ${app.spotHouse === 'extra' ? 'an' : 'a'} ${sayHouseKind(app.spotHouse)}.`
+    : `Pen: ${app.pen}.`;
 
 /**
  * What there is to say of a step of the workbench, in sentences, names of cells and houses still in notation.
