@@ -61,15 +61,17 @@ export function tellStep(checked: CheckedArgument): ToldStep {
   };
 }
 
-/** So many steps that another rests on are named. */
+/** So many steps that another rests on are named; of more, the last few. */
 const mostNamed = 8;
+const lastNamed = 4;
 
 /** `Rests on steps 3 and 7.`: the steps whose strikes a step needs, by index; empty where there are none. */
 export function sayRestsOn(steps: readonly number[]): string {
   if (steps.length === 0) return '';
-  const named = steps.slice(-mostNamed).map((index) => String(index + 1));
-  const all = steps.length > mostNamed ? [`${steps.length - mostNamed} before`, ...named] : named;
-  return `Rests on ${steps.length === 1 ? 'step' : 'steps'} ${list(all)}.`;
+  const many = steps.length > mostNamed;
+  const named = list((many ? steps.slice(-lastNamed) : steps).map((index) => String(index + 1)));
+  if (many) return `Rests on ${steps.length} earlier steps, last on ${named}.`;
+  return `Rests on ${steps.length === 1 ? 'step' : 'steps'} ${named}.`;
 }
 
 /** What a path is like, in sentences. Steps count from 1. */

@@ -98,7 +98,8 @@ export class Reader {
     try {
       const [, number, head] = /^(\d+) +(.*)$/.exec(text[0]) ?? [];
       if (Number(number) !== this.#steps) trouble('the number is not the next one');
-      const [, said, rests] = /^(.*?)(?: Rests on steps? (.*)\.)?$/.exec(head) ?? [];
+      const [, said, rests] =
+        /^(.*?)(?: Rests on (steps? .*|\d+ earlier steps, last on .*)\.)?$/.exec(head) ?? [];
       const placement = new RegExp(`^(${cellPattern}) is (\\d)\\. (.*)$`).exec(said);
       if (placement) this.#place(placement[1], Number(placement[2]), placement[3], rests, trouble);
       else
@@ -114,7 +115,7 @@ export class Reader {
 
   /** That the fact has the places told from the digits on the grid and the strikes of the steps named alone. */
   #restsOn(fact: Fact, rests: string | undefined, trouble: (why: string) => void): void {
-    if (rests?.includes('before')) return;
+    if (rests?.includes('earlier')) return;
     const named = new Set((rests?.match(/\d+/g) ?? []).map(Number));
     const known = fact.all.filter((x) => !this.#isRuledOut(x) && !named.has(this.#struckIn.get(x) ?? 0));
     if (known.join() !== fact.places.join()) trouble(`${fact.name} rests on more than what is named`);
