@@ -1,5 +1,5 @@
 import { parse, TomlError } from 'smol-toml';
-import type { ActionName } from '../terminal/actions.ts';
+import type { Action, ActionName } from '../terminal/actions.ts';
 import { parseChord } from '../terminal/chords.ts';
 import { actionNamed, actionTable, conflictsOf, makeKeymap } from '../terminal/keymap.ts';
 import { nearestWord } from '../terminal/nearest-word.ts';
@@ -109,6 +109,19 @@ export function readSettings(text: string): Preferences | readonly SettingsProbl
   return { values, bindings };
 }
 
+/** Why an action cannot have a key that is one, in a sentence without a full stop; null where it can. */
+function whyNot({ name, keys, modes }: Action, chord: string): string | null {
+  const own: readonly string[] = keys;
+  const takesDigits = own.includes('1-9');
+  if (takesDigits && !own.includes(chord)) return `${name} takes digits, so its keys are ${own.join(', ')}`;
+  if (!takesDigits && chord === '1-9') return `${name} takes no digits`;
+  // Where lines are typed, a key that types a sign must type it.
+  const isSign = [...chord].length === 1 || chord === 'space';
+  return isSign && (modes.includes('typed') || modes.includes('palette'))
+    ? `${chord} types itself where ${name} counts`
+    : null;
+}
+
 /** The keys of the table `keys`; what cannot be one is complained about. */
 function readBindings(
   table: unknown,
@@ -147,7 +160,9 @@ function readBindings(
         continue;
       }
       const chord = parseChord(each);
-      if ('problem' in chord) complain(path, chord.problem, `'inkling keys' shows how keys are written`);
+      const problem = 'problem' in chord ? chord.problem : whyNot(action, chord.chord);
+      if (problem !== null) complain(path, problem, `'inkling keys' shows how keys are written`);
+      else if ('problem' in chord) continue;
       else if (!chords.includes(chord.chord)) chords.push(chord.chord);
     }
     bindings.set(action.name, chords);

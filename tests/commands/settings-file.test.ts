@@ -53,11 +53,20 @@ describe('a settings file', () => {
     }
   });
 
-  test('every action can be given a key of its own and be left without one', () => {
-    for (const { name } of actionTable) {
-      expect(read(`keys.${name} = "ctrl+alt+f12"`).bindings.get(name)).toEqual(['ctrl+alt+f12']);
+  test('every action can be given a key of its own, but for those that digits do, and be left without one', () => {
+    for (const { name, keys } of actionTable) {
+      const takesDigits = (keys as readonly string[]).includes('1-9');
+      if (takesDigits) expect(problems(`keys.${name} = "f12"`)[0], name).toContain('takes digits');
+      else expect(read(`keys.${name} = "ctrl+alt+f12"`).bindings.get(name)).toEqual(['ctrl+alt+f12']);
       expect(read(`[keys]\n${name} = []`).bindings.get(name)).toEqual([]);
     }
+  });
+
+  test('a sign that is typed into lines cannot leave them', () => {
+    for (const name of ['leave', 'cancel', 'submit', 'run', 'redraw']) {
+      expect(problems(`keys.${name} = "x"`)[0], name).toContain(`x types itself where ${name} counts`);
+    }
+    expect(problems('keys.hint = "1-9"')[0]).toContain('hint takes no digits');
   });
 
   test.each([

@@ -224,7 +224,7 @@ export class PlainSession {
       const [key] = this.app.settings.keymap.keysOf(name);
       const end = /[.?]$/.test(help) ? '' : '.';
       if (keys.some((each) => each === '1-9')) return `A digit: ${help}${end}`;
-      const isSign = key !== undefined && [...key].length === 1;
+      const isSign = key !== undefined && [...key].length === 1 && here.includes(action);
       return `${name}${isSign ? `, or ${keyWord(key)}` : ''}: ${help}${end}`;
     });
     if (words !== '') return lines.length > 0 ? lines : ['Nothing fits.'];
