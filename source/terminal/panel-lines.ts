@@ -326,13 +326,17 @@ function bivalueCount(app: App): number {
 
 const plainly = ({ sign, text }: HintLine): string => (sign === '' ? text : `${sign} ${text}`);
 
+function sayMarksNeed(app: App): string {
+  const { columns, rows } = sizeForMarks(app.sheet.state.layout);
+  return `Marks need ${columns} x ${rows}.`;
+}
+
 /** The same in pieces, for the message line of terminals without a panel. */
 export function briefly(app: App, isTiny: boolean): string[] {
   const rung = rungOf(app);
   if (rung) {
     const said = rung.lines.map(plainly);
-    const { columns, rows } = sizeForMarks(app.sheet.state.layout);
-    const lacks = isTiny && rung.drawing.candidates.length > 0 ? [`Marks need ${columns} x ${rows}.`] : [];
+    const lacks = isTiny && rung.drawing.candidates.length > 0 ? [sayMarksNeed(app)] : [];
     return [`${rung.rung}: ${said[0] ?? ''}`, ...said.slice(1), ...lacks];
   }
   if (app.message.length > 0) return [...app.message];
