@@ -1,4 +1,4 @@
-import type { Cell, Digit } from '../grid/layout.ts';
+import type { Cell, Digit, DigitMask } from '../grid/layout.ts';
 import { bitCount, highest, lowest } from './plain-bits.ts';
 import { makePlainChoice } from './plain-choice.ts';
 import {
@@ -21,6 +21,8 @@ export interface PlainSearch extends Search {
   runDigits(givens: ArrayLike<Digit>, limits: SearchLimits, except?: Exception): SearchOutcome;
   /** Searches from 81 characters of a text, beginning at `from`; all but `1` to `9` are open cells. */
   runText(text: string, limits: SearchLimits, from?: number): SearchOutcome;
+  /** The same search choosing with more care where to branch: for what the other way of choosing leads astray. */
+  readonly thorough: Search;
 }
 
 export interface Exception {
@@ -58,6 +60,7 @@ export function makePlainSearch(): PlainSearch {
   let twosTop = 0;
   let twosMiddle = 0;
   let twosBottom = 0;
+  let thoroughly = false;
 
   /** Which row segments of a band hold a digit, as a shape. */
   const shapeOf = (band: number): number => {
@@ -229,7 +232,7 @@ export function makePlainSearch(): PlainSearch {
     const choice =
       quickly && (twosTop | twosMiddle | twosBottom) !== 0
         ? firstTwo(level)
-        : choose(level, twosTop, twosMiddle, twosBottom);
+        : choose(level, twosTop, twosMiddle, twosBottom, thoroughly);
     if (choice < 0) return splitRow(level, next);
     const place = choice & 127;
     const digits = choice >> 7;
@@ -352,12 +355,16 @@ export function makePlainSearch(): PlainSearch {
     return search(limits);
   }
 
-  return {
-    run: (masks, limits) => (loadMasks(levels[0], masks) ? search(limits) : nothing),
-    runDigits,
-    runText,
-    witness: (which) => digitsOf(witnesses[which]),
+  const run = (masks: ArrayLike<DigitMask>, limits: SearchLimits): SearchOutcome =>
+    loadMasks(levels[0], masks) ? search(limits) : nothing;
+  const witness = (which: 0 | 1): Uint8Array => digitsOf(witnesses[which]);
+  const runThoroughly = (masks: ArrayLike<DigitMask>, limits: SearchLimits): SearchOutcome => {
+    thoroughly = true;
+    const outcome = run(masks, limits);
+    thoroughly = false;
+    return outcome;
   };
+  return { run, runDigits, runText, witness, thorough: { run: runThoroughly, witness } };
 }
 
 /** What there is to find where two givens clash in a row. */

@@ -48,8 +48,8 @@ test(
     for (const { grid, effort, d, verdict } of worst.slice(0, 3)) {
       console.log(`${grid}: ${verdict}, effort ${effort}, ${d.toFixed(0)} d`);
     }
-    // A climb that stays at the foot says nothing: the first search alone may spend 1,000.
-    expect(Math.max(...worst.map(({ effort }) => effort))).toBeGreaterThan(500);
+    // A climb that stays at the foot says nothing: the first search alone may spend 500.
+    expect(Math.max(...worst.map(({ effort }) => effort))).toBeGreaterThan(300);
     expect(most).toBeLessThan(limit);
   },
   (minutes + 2) * 60_000,

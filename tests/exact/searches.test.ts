@@ -26,6 +26,7 @@ function randomPosition(random: () => number): Position {
 
 describe.each<[string, () => Search]>([
   ['the plain search', makePlainSearch],
+  ['the plain search, thoroughly', () => makePlainSearch().thorough],
   ['the general search', () => new GeneralSearch(plain)],
   ['the learning search', () => new LearningSearch(plain)],
 ])('%s by itself', (_, build) => {
