@@ -91,10 +91,12 @@ export function sayAnalysis({ start, steps, solved }: Path, analysis: Analysis):
     ...(steps.length > 0 ? [heaviest] : []),
     ...(solved && spare.length > 0 ? [`the rest solves without ${stepsOf(spare)}`] : []),
     ...(analysis.bottlenecks.length > 0
-      ? [`so few facts strike only one or two candidates at ${stepsOf(analysis.bottlenecks)}`]
+      ? [
+          `narrow at ${stepsOf(analysis.bottlenecks)}: arguments as light as the step strike one or two candidates there, no more`,
+        ]
       : []),
     ...(releasing.length > 0
-      ? [`only one argument of so few facts frees a placement at once at ${stepsOf(releasing)}`]
+      ? [`at ${stepsOf(releasing)} only one argument as light as the step frees a placement at once`]
       : []),
     ...analysis.meetings.map(({ cell, strikes, from, neededBy }) => {
       const lost = (which: 0 | 1) => sayLost(layout, strikes[which], from[which]);
