@@ -70,6 +70,22 @@ function placing(position: Position, candidate: Candidate): Position {
   return position.strike([...out, ...layout.peers[cell].map((peer) => candidateOf(layout, peer, digit))]);
 }
 
+/** How many digits at most can go in the very same cells. Exchanging two of them in a completion gives another. */
+function interchangeable({ layout, candidates }: Position): number {
+  const digitsWith = new Map<string, number>();
+  let most = 0;
+  for (let digit = 1; digit <= layout.size; digit += 1) {
+    const cells: Cell[] = [];
+    for (let cell = 0; cell < layout.cellCount; cell += 1) {
+      if (candidates.has(candidateOf(layout, cell, digit))) cells.push(cell);
+    }
+    const count = (digitsWith.get(cells.join()) ?? 0) + 1;
+    digitsWith.set(cells.join(), count);
+    most = Math.max(most, count);
+  }
+  return most;
+}
+
 /**
  * Where the completions of a position differ, and the fewest further givens, up to two, that leave exactly
  * one of them. For a position with several completions; deterministic.
@@ -115,6 +131,8 @@ export function settle(position: Position, limits: SettleLimits): Settling {
     open.push(...possible);
   }
   if (single.length > 0) return { differ, atLeast: 1, sets: single.slice(0, limits.sets) };
+  // Two givens leave two of four such digits as alike as they were.
+  if (interchangeable(position) >= 4) return { differ, atLeast: 3, sets: [] };
   const pairs: (readonly Candidate[])[] = [];
   let searched = 0;
   for (const [index, a] of open.entries()) {

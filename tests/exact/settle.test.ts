@@ -76,6 +76,19 @@ describe('what settles a grid with several solutions', () => {
     });
   });
 
+  test('digits that are exchanged at will: four of them take more than two givens, without a search', () => {
+    // Norvig's grid 1 with 1 to 5 alone: whatever two givens say, two of the other four are still alike.
+    const few = '53..........1.5....................34....3..1....2..........2.....41...5.........';
+    for (const text of ['.'.repeat(81), few]) {
+      const { atLeast, sets, differ } = settle(positionOf(text), { sets: 1, pairs: 0 });
+      expect([atLeast, sets]).toEqual([3, []]);
+      expect(differ.length).toBeGreaterThan(40);
+    }
+    expect(settle(positionOf('.'.repeat(16), small), limits)).toEqual(
+      byListing(positionOf('.'.repeat(16), small)),
+    );
+  });
+
   test('struck candidates count', () => {
     const position = positionOf(twoSolutions).strike([candidateOf(plain, 3, 5)]);
     expect(settle(position, limits).atLeast).toBe(1);
