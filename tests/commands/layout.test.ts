@@ -2,6 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { argueGrid } from '../../source/commands/argue.ts';
 import { aboutLayouts } from '../../source/commands/common-flags.ts';
@@ -29,6 +30,13 @@ interface PathJson {
     readonly facts: readonly string[];
     readonly placements: readonly string[];
   }[];
+}
+
+/** Whether an answer is one that the schema of its command describes. */
+function expectSchema(name: string, json: unknown): void {
+  const schema = JSON.parse(readFileSync(new URL(`docs/schemas/${name}.json`, root), 'utf8')) as object;
+  const validate = new Ajv2020({ strict: true, strictTypes: false, strictRequired: false }).compile(schema);
+  expect([name, validate(json), validate.errors]).toEqual([name, true, null]);
 }
 
 const root = new URL('../../', import.meta.url);
@@ -106,6 +114,9 @@ describe('other layouts on the command line', () => {
     const { value: grid } = read;
     const [solution] = coverSolutions(Position.from(layout, grid.grid.givens), 2);
     const text = JSON.stringify(pathOfGrid(grid).json);
+    expectSchema('path', JSON.parse(text));
+    expectSchema('verify', verifyJson(text, layout));
+    expectSchema('weigh', weighGrid(grid, 2).json);
     const { solved, steps, heaviest } = JSON.parse(text) as PathJson;
     expect(verifyJson(text, layout)).toMatchObject({ steps: steps.length, refused: [] });
     expect(solved).toBe(true);
@@ -121,14 +132,19 @@ describe('other layouts on the command line', () => {
     const statement = parseStatement(`${placing?.placements[0]} by ${placing?.facts[0]}`, layout);
     if (!statement.ok) throw new Error(statement.error.message);
     expect(argueGrid(grid, statement.value).json).toHaveProperty('holds');
+    expectSchema('argue', argueGrid(grid, statement.value).json);
     const [last] = placed.slice(-1);
     const asked = parseAsked(layout, last);
     if (asked === null) throw new Error(last);
-    expect(traceGrid(grid, asked)).toMatchObject({ negative: false, json: { target: last } });
+    const traced = traceGrid(grid, asked);
+    expect(traced).toMatchObject({ negative: false, json: { target: last } });
+    expectSchema('trace', traced.json);
     const technique = techniqueById('hidden-single');
     if (!technique) throw new Error('no hidden single');
+    expectSchema('find', findInGrid(grid, technique).json);
     const { instances } = findInGrid(grid, technique).json as { instances: { placements: string[] }[] };
     for (const name of instances.flatMap(({ placements }) => placements)) expect(placed).toContain(name);
+    expectSchema('hint', hintGrid(grid, 'why').json);
     expect(hintGrid(grid, 'why')).toMatchObject({ negative: false, json: { rung: 'why' } });
   });
 

@@ -45,6 +45,25 @@ test('digits beyond nine, and a house that is no row, column or box', async () =
   await crossed.waitFor('spots  4@d2');
 });
 
+test('a sheet is resumed on its layout, by its grid and as the last one', async () => {
+  const first = await open([file('18-broadsheet.txt')]);
+  first.press('g', '1', '2', ';', '3');
+  await first.waitFor('105 placed');
+  first.press('q');
+  expect(await first.exit).toMatchObject({ code: 0 });
+  for (const args of [[], [file('18-broadsheet.txt')]]) {
+    const again = openInkling(args, { home: first.home });
+    await again.waitFor('105 placed');
+    expect(again.screen()[1]).toMatch(/^r1 +9 +D/);
+    again.press('u');
+    await again.waitFor('104 placed');
+    again.press('r');
+    await again.waitFor('105 placed');
+    again.press('q');
+    await again.exit;
+  }
+});
+
 test('--layout without a grid opens one that comes with the program', async () => {
   const app = await open(['--layout', 'regions']);
   expect(app.text()).toContain('Offcuts');
