@@ -19,7 +19,7 @@ export interface Net extends Refutation {
 }
 
 /** How many levels are looked at, one after the other. */
-const depths = [4, Number.POSITIVE_INFINITY];
+const depths = [3, Number.POSITIVE_INFINITY];
 
 /**
  * Facts that refute a candidate: as they were found, none of them to spare, or not looked at since one of them has
@@ -79,7 +79,7 @@ export class Nets {
 
   /** Takes over the position that the board stands in now. Due before every search. */
   load(): void {
-    const { masks } = this.#board;
+    const { live, masks } = this.#board;
     const words = this.#words;
     this.#following.load(this.#board);
     this.worlds.load();
@@ -91,6 +91,11 @@ export class Nets {
     }
     const hasChanged = (fact: Fact) => (changed[fact >> 5] & (1 << (fact & 31))) !== 0;
     for (let candidate = 0; candidate < this.#known.length; candidate += 1) {
+      if (live[candidate] === 0) {
+        this.#known[candidate] = null;
+        this.#seen[candidate] = 0;
+        continue;
+      }
       const known = this.#known[candidate];
       if (known && known.state !== 'shrunk' && known.facts.some(hasChanged)) {
         this.#known[candidate] = { facts: known.facts, state: 'shrunk' };

@@ -1,8 +1,9 @@
 import { factParts, houseFact } from '../argument/fact.ts';
 import { startSentence } from '../argument/words.ts';
-import { candidateOf, conflicts } from '../grid/layout.ts';
+import { candidateOf } from '../grid/layout.ts';
 import { cellName, digitName, sayHouse } from '../grid/names.ts';
 import { addStrikes, bitCount, excludedByEach } from './finding.ts';
+import { seenIn } from './lines.ts';
 import { sayStruckSee } from './struck-words.ts';
 import type { Finding, Technique } from './technique.ts';
 
@@ -20,6 +21,7 @@ export const wWing: Technique = {
   find: (board) => {
     const { layout, masks } = board;
     const { cellCount, sees, size, houses } = layout;
+    const seen = seenIn(layout);
     const findings: Finding[] = [];
     for (let first = 0; first < cellCount; first += 1) {
       const pair = masks[first];
@@ -32,14 +34,11 @@ export const wWing: Technique = {
           const ends = [candidateOf(layout, first, other), candidateOf(layout, second, other)];
           const struck = excludedByEach(board, ends);
           if (struck.length === 0) continue;
-          const [a, b] = [candidateOf(layout, first, digit), candidateOf(layout, second, digit)];
           for (const house of houses) {
             const fact = houseFact(layout, house, digit);
-            const places = board.placesOf(fact);
-            const fromFirst = places.filter((place) => conflicts(layout, place, a));
-            const fromSecond = places.filter((place) => conflicts(layout, place, b));
-            const alone = fromFirst.length === places.length || fromSecond.length === places.length;
-            if (alone || !places.every((place) => fromFirst.includes(place) || fromSecond.includes(place)))
+            const unseenByFirst = masks[fact] & ~seen[first * houses.length + house.index];
+            const unseenBySecond = masks[fact] & ~seen[second * houses.length + house.index];
+            if (unseenByFirst === 0 || unseenBySecond === 0 || (unseenByFirst & unseenBySecond) !== 0)
               continue;
             addStrikes(findings, board, 'w-wing', [first, second, fact], struck);
           }
