@@ -84,7 +84,7 @@ class RowDrawer {
 
   /**
    * The style in which a cell is written. A blank takes any that shows the same: the pen's own, else that of
-   * the next sign, which needs it anyway.
+   * the sign that is written behind it, if one is.
    */
   #styleFor(pen: number, x: number): number {
     const style = this.#styleAt(x);
@@ -92,8 +92,9 @@ class RowDrawer {
     const shown = this.#table.onBlank(style);
     if (this.#table.onBlank(pen) === shown) return pen;
     let next = x + 1;
-    while (next < this.#after.columns && this.#isSpace(next)) next++;
-    const wanted = next < this.#after.columns ? this.#styleAt(next) : shown;
+    while (next < this.#after.columns && this.#isSpace(next) && this.#differs(next)) next++;
+    if (next === this.#after.columns || this.#isSpace(next) || !this.#differs(next)) return shown;
+    const wanted = this.#styleAt(next);
     return this.#table.onBlank(wanted) === shown ? wanted : shown;
   }
 

@@ -5,6 +5,7 @@ import {
   type Cell,
   cellOf,
   type Digit,
+  type DigitMask,
   digitOf,
   type House,
   type Layout,
@@ -200,6 +201,7 @@ export function lookAt(scene: GridScene): GridLook {
     }
   }
 
+  const notes: DigitMask[] = [];
   const markLook = (cell: Cell, digit: Digit, woven: boolean): MarkLook | null => {
     const candidate = cell * size + digit - 1;
     const char = digitName(digit);
@@ -235,7 +237,8 @@ export function lookAt(scene: GridScene): GridLook {
       const plain = { digit, char, role, signs, key: `${candidate}` } as const;
       return { ...plain, weight: spot.lone ? 'signed' : 'plain' };
     }
-    const note = liveNote(state, cell);
+    notes[cell] ??= liveNote(state, cell);
+    const note = notes[cell];
     if ((note & maskOf(digit)) !== 0) {
       const role = woven ? 'noteWoven' : 'note';
       if (countDigits(note) === 1 && pending.has(cell)) return signed(role, { char: '?', role });

@@ -102,7 +102,12 @@ function isWide(code: number): boolean {
   return code <= wide[low][1];
 }
 
-const printableAscii = /^[\u0020-\u007e]*$/;
+/**
+ * Signs of one column that join with no other: ASCII, Latin, punctuation, arrows, operators, lines and blocks. A
+ * text of nothing else needs no look at its graphemes.
+ */
+const simple =
+  /^[\u0020-\u007e\u00a0-\u00ac\u00ae-\u02ff\u2010-\u2027\u2030-\u205e\u2190-\u22ff\u2500-\u25fc]*$/;
 const withoutWidth = /^[\p{Mn}\p{Me}\p{Cc}\p{Cf}\p{Default_Ignorable_Code_Point}\p{Cs}]$/u;
 const emojiSequence = /\ufe0f|\u20e3|^[\u{1f1e6}-\u{1f1ff}]{2}/u;
 
@@ -127,7 +132,7 @@ function graphemeWidth(grapheme: string): number {
 
 /** How many columns of a terminal a text takes. Controls count nothing: make text safe first. */
 export function displayWidth(text: string): number {
-  if (printableAscii.test(text)) return text.length;
+  if (simple.test(text)) return text.length;
   let width = 0;
   for (const { segment } of graphemes(text)) width += graphemeWidth(segment);
   return width;
