@@ -28,7 +28,13 @@ export type Mode =
   /** A digit from ten on is waited for, for the mode that it was called from. */
   | { readonly kind: 'ten'; readonly over: Mode }
   /** `entries` counts what changed the line otherwise than key by key: its cursor then goes to its end. */
-  | { readonly kind: 'typed'; readonly text: string; readonly entries: number }
+  | {
+      readonly kind: 'typed';
+      readonly text: string;
+      readonly entries: number;
+      /** How many lines back the one is that was called up again; absent: none was. */
+      readonly back?: number;
+    }
   | { readonly kind: 'paste'; readonly grids: readonly NamedGrid[]; readonly index: number };
 
 /** A typed argument with its answer. */
@@ -58,6 +64,8 @@ export interface App {
   readonly picked: ReadonlySet<Cell>;
   /** What was written last, to be written once more. */
   readonly last: Written | null;
+  /** The lines that were typed and understood, the last one first. */
+  readonly typedLines: readonly string[];
   readonly pen: Pen;
   readonly spotHouse: SpotHouse;
   /** The digit in hand, for writing digit first. */
@@ -96,6 +104,7 @@ export function openApp(sheet: Sheet, size: TerminalSize, settings: Settings = d
     cursor: Math.floor(sheet.state.layout.cellCount / 2),
     picked: new Set(),
     last: null,
+    typedLines: [],
     pen: settings.pen,
     spotHouse: settings.spotHouse,
     held: null,

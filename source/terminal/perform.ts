@@ -30,6 +30,7 @@ import { only, type Update } from './messages.ts';
 import { move } from './moving.ts';
 import { openGrid } from './pasting.ts';
 import { pick, pickOn, pickPlaces } from './picking.ts';
+import { keepLine, recall } from './recalling.ts';
 import { say, sayDigits, sayRemarks } from './saying.ts';
 import { pens, spotHousesOn } from './settings.ts';
 import { tagAfter } from './tags.ts';
@@ -195,6 +196,10 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
       if (mode.kind !== 'typed') return only(app);
       return only({ ...quiet, mode: { kind: 'typed', text: '', entries: mode.entries + 1 } });
     }
+    case 'earlier-line':
+      return only(recall(quiet, 1));
+    case 'later-line':
+      return only(recall(quiet, -1));
     case 'submit':
       return app.mode.kind === 'typed' ? submit(app, app.mode.text) : only(app);
     case 'keys':
@@ -276,13 +281,16 @@ export function performTimes(before: App, name: ActionName, times: number): Upda
 
 /** Does what a typed line says; one that cannot be read stays in the line. */
 export function submit(app: App, text: string): Update {
-  const closed: App = { ...app, mode: { kind: 'work' } };
-  const typed = readTyped(closed, text);
+  const typed = readTyped({ ...app, mode: { kind: 'work' } }, text);
+  if (typed.kind === 'wrong') {
+    return only({ ...say(app, ...typed.lines), mode: { kind: 'typed', text, entries: 0 } });
+  }
+  const closed: App = keepLine({ ...app, mode: { kind: 'work' } }, text);
   switch (typed.kind) {
     case 'nothing':
       return only(closed);
     case 'app':
-      return only(typed.app);
+      return only({ ...typed.app, typedLines: closed.typedLines });
     case 'action':
       if (typed.times !== null) return performTimes(closed, typed.name, typed.times);
       return perform(closed, typed.name, typed.digit);
@@ -293,7 +301,5 @@ export function submit(app: App, text: string): Update {
       );
     case 'ask':
       return ask(closed, typed.about, typed.text);
-    case 'wrong':
-      return only({ ...say(app, ...typed.lines), mode: { kind: 'typed', text, entries: 0 } });
   }
 }

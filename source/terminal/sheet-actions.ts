@@ -1,23 +1,7 @@
-import { type ActionEntry, keyModes, listing, moving, writing } from './action.ts';
+import { type ActionEntry, keyModes, moving, writing } from './action.ts';
 
 /** Seeing, moving, the sheet and the program: the second part of the table of actions. */
 export const sheetActions = [
-  {
-    name: 'submit',
-    keys: ['return'],
-    modes: ['typed'],
-    group: 'Program',
-    help: 'do what the line says',
-    footer: { typed: ['do it', 0] },
-  },
-  {
-    name: 'clear-line',
-    keys: ['ctrl+u'],
-    modes: ['typed', 'help', 'palette'],
-    group: 'Program',
-    help: 'empty the line',
-    footer: { typed: ['empty it', 2] },
-  },
   {
     name: 'leave',
     keys: ['escape'],
@@ -293,39 +277,6 @@ export const sheetActions = [
     modes: moving,
     group: 'Program',
     help: 'all actions, by words',
-  },
-  {
-    name: 'run',
-    keys: ['return'],
-    modes: listing,
-    group: 'Program',
-    help: 'do the chosen action',
-    footer: { palette: ['do it', 0], help: ['do it', 1] },
-  },
-  {
-    name: 'next-listed',
-    keys: ['down', 'tab', 'pagedown'],
-    modes: listing,
-    group: 'Program',
-    help: 'next, before in the list',
-    alone: 'next in the list',
-    helpKeys: 'up down',
-    footer: { palette: ['next', 2], help: ['on', 2] },
-  },
-  {
-    name: 'previous-listed',
-    keys: ['up', 'shift+tab', 'pageup'],
-    modes: listing,
-    group: 'Program',
-    help: 'before in the list',
-    toldWith: 'next-listed',
-  },
-  {
-    name: 'rub-letter',
-    keys: ['backspace'],
-    modes: listing,
-    group: 'Program',
-    help: 'take back a letter',
   },
   {
     name: 'keys',

@@ -77,6 +77,17 @@ describe('the keyboard', () => {
     await app.waitFor('times, then a key');
   });
 
+  test('a line typed before comes back with up, to be changed and typed again', async () => {
+    const app = await start();
+    app.type(':r5c4=2\r');
+    await app.waitFor('26 placed');
+    app.press(':', 'up');
+    await app.waitFor(': r5c4=2');
+    app.press('backspace');
+    app.type('9\r');
+    await app.waitFor((at) => at.cell(3 + 6 * 3 + 2, 1 + 2 * 4 + 1).text === '9');
+  });
+
   test('the theme changes at once, on the whole screen', async () => {
     const app = await start();
     const foreground = () => app.cell(0, 1).foreground;

@@ -127,3 +127,37 @@ describe('the help', () => {
     expect(bench.app().sheet.past).toHaveLength(1);
   });
 });
+
+describe('lines that were typed before', () => {
+  const lineOf = (bench: ReturnType<typeof fresh>) => {
+    const { mode } = bench.app();
+    return mode.kind === 'typed' ? mode.text : null;
+  };
+
+  test('come back with up, the last one first, and go with down', () => {
+    const bench = fresh();
+    bench.type('r5c4=2');
+    bench.type('show row 1');
+    bench.type('show row 1');
+    bench.press(': up');
+    expect(lineOf(bench)).toBe('show row 1');
+    bench.press('up');
+    expect(lineOf(bench)).toBe('r5c4=2');
+    bench.press('up');
+    expect(lineOf(bench)).toBe('r5c4=2');
+    bench.press('down');
+    expect(lineOf(bench)).toBe('show row 1');
+    bench.press('down');
+    expect(lineOf(bench)).toBe('');
+    bench.press('down escape');
+    expect(bench.app().mode.kind).toBe('work');
+  });
+
+  test('those that could not be understood are not among them', () => {
+    const bench = fresh();
+    bench.type('r5c4=2');
+    bench.type('nonsense');
+    bench.press('ctrl+u up');
+    expect(lineOf(bench)).toBe('r5c4=2');
+  });
+});

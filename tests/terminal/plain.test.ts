@@ -169,7 +169,7 @@ describe('without a screen', () => {
 
   test('every action can be done by its name in its mode, or is about the screen or a digit alone', () => {
     const screen = 'suspend redraw more palette type submit clear-line cancel count';
-    const list = 'run next-listed previous-listed rub-letter';
+    const list = 'run next-listed previous-listed rub-letter earlier-line later-line';
     for (const { name, keys } of actionTable) {
       if (`${screen} ${list}`.split(' ').includes(name) || (keys as readonly string[]).includes('1-9'))
         continue;

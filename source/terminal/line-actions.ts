@@ -1,0 +1,71 @@
+import { type ActionEntry, listing } from './action.ts';
+
+/** The typed line and lists of actions: a part of the table of actions. */
+export const lineActions = [
+  {
+    name: 'submit',
+    keys: ['return'],
+    modes: ['typed'],
+    group: 'Program',
+    help: 'do what the line says',
+    footer: { typed: ['do it', 0] },
+  },
+  {
+    name: 'clear-line',
+    keys: ['ctrl+u'],
+    modes: ['typed', 'help', 'palette'],
+    group: 'Program',
+    help: 'empty the line',
+    footer: { typed: ['empty it', 2] },
+  },
+  {
+    name: 'earlier-line',
+    keys: ['up'],
+    modes: ['typed'],
+    group: 'Program',
+    help: 'a line typed before',
+    helpKeys: 'up down',
+    footer: { typed: ['before', 3] },
+  },
+  {
+    name: 'later-line',
+    keys: ['down'],
+    modes: ['typed'],
+    group: 'Program',
+    help: 'the line after it',
+    toldWith: 'earlier-line',
+  },
+  {
+    name: 'run',
+    keys: ['return'],
+    modes: listing,
+    group: 'Program',
+    help: 'do the chosen action',
+    footer: { palette: ['do it', 0], help: ['do it', 1] },
+  },
+  {
+    name: 'next-listed',
+    keys: ['down', 'tab', 'pagedown'],
+    modes: listing,
+    group: 'Program',
+    help: 'next, before in the list',
+    alone: 'next in the list',
+    helpKeys: 'up down',
+    footer: { palette: ['next', 2], help: ['on', 2] },
+  },
+  {
+    name: 'previous-listed',
+    keys: ['up', 'shift+tab', 'pageup'],
+    modes: listing,
+    group: 'Program',
+    help: 'before in the list',
+    toldWith: 'next-listed',
+  },
+  {
+    name: 'rub-letter',
+    keys: ['backspace'],
+    modes: listing,
+    group: 'Program',
+    help: 'take back a letter',
+  },
+] as const satisfies readonly ActionEntry[];
