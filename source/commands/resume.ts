@@ -1,8 +1,8 @@
-import { createHash } from 'node:crypto';
 import { userInfo } from 'node:os';
 import { join } from 'node:path';
 import { writeLayout } from '../grid/layout-text.ts';
 import type { Grid } from '../grid/position.ts';
+import { fingerprint } from '../journal/checksum.ts';
 import { type JournalError, type Kept, readJournal } from '../journal/journal.ts';
 import { Timeline } from '../journal/timeline.ts';
 import { type Held, type Processes, SheetLock } from '../platform/sheet-lock.ts';
@@ -63,7 +63,7 @@ export function findFolder({ environment }: Pick<Surroundings, 'environment'>): 
 /** What all sheets of one grid have at the beginning of their ids: the same for the same layout, givens and marks. */
 export function keyOf({ layout, givens, marks = [] }: Grid): string {
   const text = JSON.stringify([writeLayout(layout).text, givens, marks]);
-  return createHash('sha256').update(text).digest('hex').slice(0, 12);
+  return fingerprint(text);
 }
 
 const timelineOf = ({ grid, title }: NewSheet): Timeline =>
