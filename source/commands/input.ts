@@ -4,6 +4,7 @@ import { type Layout, plain } from '../grid/layout.ts';
 import { parseDigit } from '../grid/names.ts';
 import { type GridError, isGridPerLine, type NamedGrid, readGridLine, readGrids } from '../grid/read.ts';
 import { splitLines } from '../grid/source-lines.ts';
+import { fileLimit, lineLimit as lengthOfLine, sayRaise } from './limits.ts';
 import { BlockCutter, countLines, LineSplitter, lineLimit, type NumberedLine } from './line-splitter.ts';
 import type { Mistake } from './mistake.ts';
 
@@ -30,7 +31,7 @@ export interface GridSource {
 /** How many bytes of a file are read at a time: some hundred grids. */
 const pieceSize = 32_768;
 /** The most characters of an input that has to be read as a whole. */
-const wholeLimit = 10_000_000;
+const wholeLimit = fileLimit.most;
 /** How much is read before it is settled whether the text has one grid a line. */
 const headLimit = 100_000;
 
@@ -102,13 +103,13 @@ export function sourceOf(
 }
 
 /** A reader's error as a mistake in a source; `lines` has the text of the line that it names. */
-function mistakeOf(name: string, error: GridError, text: string | undefined): Mistake {
+function mistakeOf(name: string, error: GridError, text: string | undefined, raise?: string): Mistake {
   const message = error.message.replace(/^Line \d+, column \d+: /, '').replace(/\.$/, '');
   return {
     place: `${name}:${error.line}:${error.column}`,
     message,
     ...(text === undefined || text.trim() === '' ? {} : { excerpt: { text, column: error.column } }),
-    next: "'inkling help check' tells what is read",
+    next: raise ?? "'inkling help check' tells what is read",
   };
 }
 
@@ -140,7 +141,8 @@ export function* readWhole(name: string, text: string, layout: Layout = plain): 
   for (const result of readGrids(text, { layout, textLimit: wholeLimit })) {
     if (result.ok) yield { kind: 'grid', named: result.value };
     else {
-      yield { kind: 'bad', mistake: mistakeOf(name, result.error, lines[result.error.line - 1]) };
+      const raise = text.length > wholeLimit ? sayRaise(fileLimit) : undefined;
+      yield { kind: 'bad', mistake: mistakeOf(name, result.error, lines[result.error.line - 1], raise) };
     }
   }
 }
@@ -152,7 +154,10 @@ export function readNumberedLine(
   layout: Layout = plain,
 ): GridInput | null {
   const result = readGridLine(line, number, { layout, limit: lineLimit });
-  if (!result.ok) return { kind: 'bad', mistake: mistakeOf(name, result.error, line) };
+  if (!result.ok) {
+    const raise = line.length > lineLimit ? sayRaise(lengthOfLine) : undefined;
+    return { kind: 'bad', mistake: mistakeOf(name, result.error, line, raise) };
+  }
   return result.value === null ? null : { kind: 'grid', named: result.value };
 }
 
@@ -190,6 +195,7 @@ export async function* piecesIn(
 > {
   const cutter = new BlockCutter();
   let head: string | null = '';
+  let isWhole = false;
   let firstLine = 1;
   const block = (text: string) => {
     const piece = { kind: 'lines', text, firstLine } as const;
@@ -200,7 +206,10 @@ export async function* piecesIn(
     let lines = chunk;
     if (head !== null) {
       head += chunk;
-      if (judgeHead(head, false, layout) !== 'lines') {
+      // Settled once: looking at all of it again with each piece would take longer and longer.
+      const form: ReturnType<typeof judgeHead> = isWhole ? 'whole' : judgeHead(head, false, layout);
+      isWhole = form === 'whole';
+      if (form !== 'lines') {
         if (head.length > wholeLimit) break;
         continue;
       }
@@ -211,7 +220,7 @@ export async function* piecesIn(
     if (whole !== '') yield block(whole);
   }
   if (head !== null) {
-    if (judgeHead(head, true, layout) === 'whole') {
+    if (isWhole || judgeHead(head, true, layout) === 'whole') {
       yield { kind: 'whole', text: head };
       return;
     }

@@ -1,5 +1,7 @@
+import { lineLimit as limit } from './limits.ts';
+
 /** The most characters of one line that are kept; of a longer one the rest is read and dropped. */
-export const lineLimit = 100_000;
+export const lineLimit = limit.most;
 
 export interface NumberedLine {
   readonly line: string;

@@ -6,6 +6,7 @@ import { copyToClipboard } from './clipboard.ts';
 import type { Run } from './command.ts';
 import { complain } from './complain.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { pasteLimit } from './limits.ts';
 import { internalError, sayMistake } from './mistake.ts';
 import { openSheet } from './open-sheet.ts';
 import { Thinker } from './thinker.ts';
@@ -58,6 +59,7 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     keyDevice,
     stdout: process.stdout,
     escapeWaitMs: can.escapeWaitMs,
+    pasteLimit: pasteLimit.most,
     describeCrash: (error) => sayMistake(internalError(error)).join('\n'),
   });
   terminal.beforeExit(() => opened.close());

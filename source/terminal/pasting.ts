@@ -16,7 +16,8 @@ export function readPaste(app: App, text: string, truncated: boolean): App {
     const { mode } = app;
     return { ...app, mode: { ...mode, text: mode.text + firstLine(text), entries: mode.entries + 1 } };
   }
-  if (truncated) return say(app, 'The paste is too long, so nothing was read.');
+  if (truncated)
+    return say(app, 'The paste is too long, so nothing was read. INKLING_PASTE_LIMIT sets how much is.');
   const { layout } = app.sheet.state;
   const results = readGrids(text, { layout });
   const grids = results.flatMap((result) => (result.ok ? [result.value] : []));
