@@ -7,7 +7,8 @@ import { readPublishedSet } from '../published.ts';
 /**
  * The measurements of path.test.ts, as a program of its own so that what is measured is the bundled code that
  * people run. Prints one JSON object a set, in the order of the arguments, each `name:taken:warm`: how many
- * grids are taken, spread evenly, and how many of them are gone through first. All times are multiples of one
+ * grids are taken, spread evenly, and how many paths of them are gone through first, one grid after the other and
+ * over again: about a second's worth, until the code is compiled for what it meets. All times are multiples of one
  * dancing-links solve (package dancing-links, fastest form, up to two solutions) of a random minimal grid: the
  * median of batches that are run in turn with what is measured.
  */
@@ -86,7 +87,7 @@ for (const argument of process.argv.slice(2)) {
   const lines = readPublishedSet(name);
   const step = Math.floor(lines.length / Number(taken));
   const positions = Array.from({ length: Number(taken) }, (_, i) => positionOf(lines[i * step]));
-  for (const position of positions.slice(0, Number(warm))) pathTime(position);
+  for (let i = 0; i < Number(warm); i += 1) pathTime(positions[i % positions.length]);
   const paths = figuresOf(inUnits(positions, pathTime));
   for (const position of positions.slice(0, Number(warm))) stepTimes(position);
   const steps = figuresOf(inUnits(positions, steadyStepTimes));

@@ -30,14 +30,14 @@ const sets = [
   {
     name: 'top-95.txt',
     taken: 95,
-    warm: 95,
-    path: { aim: 80, gate: 160 },
+    warm: 285,
+    path: { aim: 80, gate: 80 },
     step: { aim: 60, gate: 60 },
   },
   {
     name: 'hard-187.txt',
-    taken: 6,
-    warm: 1,
+    taken: 20,
+    warm: 4,
     path: { aim: 2000, gate: 2000 },
     step: { aim: 300, gate: 300 },
   },
