@@ -13,7 +13,7 @@ export const sheets: Command = {
       kind: 'choice',
       name: 'to',
       value: 'FORM',
-      summary: 'the form in which a sheet is exported',
+      summary: 'the form to write',
       choices: gridForms.map(({ name }) => name),
       fallback: gridForms[0].name,
     },

@@ -63,8 +63,10 @@ describe('the catalogue of commands', () => {
   test('a flag means the same wherever it stands', () => {
     const known = new Map<string, string>();
     for (const flag of commands.flatMap(({ flags }) => flags)) {
-      const said = known.get(flag.name) ?? JSON.stringify(flag);
-      expect(JSON.stringify(flag)).toBe(said);
+      // What is taken where it is not given is each command's own.
+      const meaning = JSON.stringify({ ...flag, fallback: undefined });
+      const said = known.get(flag.name) ?? meaning;
+      expect(meaning).toBe(said);
       known.set(flag.name, said);
     }
   });
