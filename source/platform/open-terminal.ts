@@ -4,6 +4,7 @@ import type { CellPlace } from './frame.ts';
 import { FrameStream, type Layer } from './frame-stream.ts';
 import { holdOutput } from './held-output.ts';
 import { KeyStream, systemTimer } from './key-stream.ts';
+import { keepMemoryLow } from './memory.ts';
 import { type ExitHook, TerminalGuard } from './terminal-guard.ts';
 
 /*
@@ -90,6 +91,8 @@ export interface OpenedTerminal {
    * what takes long.
    */
   quiet(): Promise<void>;
+  /** For when everything has been loaded: from here on only keys are waited for. */
+  settleDown(): void;
   /** How many bytes have gone to the screen, for benchmarks. */
   bytesSent(): number;
 }
@@ -221,6 +224,7 @@ export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
     exit: (code, text) => guard.exit(code, text),
     crash: (error) => guard.crash(error),
     quiet,
+    settleDown: keepMemoryLow,
     bytesSent: () => frames.bytesSent,
   };
 }

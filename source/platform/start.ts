@@ -14,7 +14,12 @@ const renew = process.env.INKLING_RENEW_CACHE !== undefined;
 const scripts = new Map<string, unknown>();
 
 /** Modules of Node's that take milliseconds to load, and are needed late or never. */
-const slow: ReadonlySet<string> = new Set(['node:crypto', 'node:fs/promises', 'node:worker_threads']);
+const slow: ReadonlySet<string> = new Set([
+  'node:crypto',
+  'node:fs/promises',
+  'node:v8',
+  'node:worker_threads',
+]);
 
 /** Loads a module when something of it is first used. */
 const later = (name: string): object =>

@@ -86,6 +86,7 @@ export async function runWorkbench(options: WorkbenchOptions): Promise<number> {
     const { mountWorkbench } = await import('./components/mount.tsx');
     const mounted = await mountWorkbench(terminal, { store, ...painting });
     stopShowing();
+    terminal.settleDown();
     try {
       return await Promise.race([ended, mounted.failed]);
     } finally {

@@ -8,6 +8,7 @@ export type WorkbenchTerminal = Pick<
   | 'size'
   | 'onResize'
   | 'quiet'
+  | 'settleDown'
   | 'showLayer'
   | 'styleOf'
   | 'placeCursor'

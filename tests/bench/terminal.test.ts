@@ -277,7 +277,7 @@ describe('keys', () => {
     if (after150 === undefined || after2000 === undefined || node === undefined) return;
     say('memory after 150 keys', after150, `MB, ${(after150 / node).toFixed(2)} x node`, '80 MB');
     say('memory after 2,000 keys', after2000, 'MB', 'flat');
-    expect(after150 / node).toBeLessThan(2.4);
+    expect(after150 / node).toBeLessThan(2.2);
     expect(after2000).toBeLessThan(after150 + 25);
   });
 });

@@ -47,6 +47,8 @@ export async function wire(bench: Bench, options: WiredOptions): Promise<Wired> 
   let size: TerminalSize = options;
   const updates: string[] = [];
   const screen = new Screen(size.columns, size.rows);
+  // The guard of the terminal does this.
+  void screen.write('\u001b[?1049h');
   const frames = new FrameStream({
     ...size,
     write: (bytes) => {
