@@ -21,8 +21,8 @@ export type Explain = (candidate: Candidate, time: number) => readonly Fact[];
 const RULED = -0x40000000;
 
 /** How following an assumption ends: a fact without a place, nothing more to follow, or too many levels. */
-export const NOTHING_MORE = -1;
-export const TOO_DEEP = -2;
+const NOTHING_MORE = -1;
+const TOO_DEEP = -2;
 
 /**
  * Follows an assumption through a position: a fact with one place left makes it true, a house fact with its

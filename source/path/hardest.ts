@@ -10,9 +10,9 @@ const enoughToChoose = 2;
 
 /**
  * A refutation by suppositions within suppositions, for positions in which nothing follows from assuming any
- * one candidate: members of facts with two places, one after the other, the first reasonably light refutation
- * or the lightest; its facts are enough, and perhaps more than needed. Where one supposition within another does
- * not do, each is searched to its end. Null where no such candidate can be refuted within the bound.
+ * one candidate; its facts are enough, and perhaps more than needed. Where one supposition within another does
+ * not do, or not within its bound, members of facts with two places are searched to their ends, one after the
+ * other. Null where no such candidate can be refuted within the bound.
  */
 export function hardest(board: Board, nested: Nested): Refutation | null {
   const members = membersOfPairs(board);

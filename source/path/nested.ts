@@ -9,6 +9,8 @@ import type { Worlds } from './worlds.ts';
 const noLimit = Number.POSITIVE_INFINITY;
 /** Within a supposition, places of facts that are left with so many are supposed. */
 const mostPlaces = 2;
+/** How many suppositions within suppositions one search makes, at most: the bound that makes it end in time. */
+const mostJoins = 40_000;
 /** Of what is found so many are compared. */
 const compared = 6;
 
@@ -27,9 +29,9 @@ export function membersOfPairs(board: Board): Candidate[] {
 }
 
 /**
- * Refutes candidates by suppositions within a supposition: what follows from the candidate is followed to its
- * end, then each member of a fact with two places is assumed as well; what is refuted there goes, and what
- * follows from that is followed again.
+ * Refutes candidates by suppositions within a supposition: where what follows from the candidate comes to no end,
+ * each member of a fact that is left with two places is supposed as well, joined with what follows from it by
+ * itself; what comes to an end there goes, and what follows from that is followed again.
  */
 export class Nested {
   readonly #board: Board;
@@ -75,7 +77,9 @@ export class Nested {
   }
 
   #search(candidates: readonly Candidate[]): void {
+    const enough = this.#worlds.joins + mostJoins;
     for (const candidate of candidates) {
+      if (this.#worlds.joins > enough) break;
       const ruled = this.#worlds.suppose(candidate, mostPlaces);
       if (ruled !== null) this.#found.push({ candidate, ruled });
     }

@@ -188,8 +188,12 @@ export class Worlds {
     this.#waitingCount[to] = 0;
   }
 
+  /** How often two worlds have been joined: what suppositions within suppositions cost. */
+  joins = 0;
+
   /** Follows what the outer world and another one together lead to. */
   #join(world: number): Outcome {
+    this.joins += 1;
     const { words } = this;
     const { factCount, candidateAt, size } = this.#tables;
     const dead = this.#dead;
