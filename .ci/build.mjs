@@ -109,4 +109,9 @@ for (const [path, { bytesInOutput }] of Object.entries(inputs)) {
     throw new Error(`screen.js contains ${path}`);
 }
 await build({ ...options, entryPoints: { main: 'source/platform/start.ts' } });
-await play(join(folder, 'main.js'));
+try {
+  await play(join(folder, 'main.js'));
+} catch (error) {
+  // The program is built; what is missing is made when it first runs.
+  console.warn(`compiled code could not be kept: ${error instanceof Error ? error.message : error}`);
+}
