@@ -9,23 +9,24 @@ import { hasPublished, publishedFolder, publishedNote } from '../published.ts';
 
 /**
  * Whole paths and warm steps, kernel on, as multiples `d` of the time of one dancing-links solve of the same run
- * (see path-run.ts). `aim` is what the project wants, `gate` what fails the run: the aim itself where it is
- * reached with room to spare, else a little above what was reached when it was set.
+ * (see path-run.ts). `aim` is what the project wants, `gate` what fails the run. Where the aim is reached it is the
+ * gate. Not reached yet are the whole paths of the seventeen-clue set (3.5 d on 2026-11-25) and of random grids
+ * (12.6 d), and the warm step of random grids (5.2 d): their gates stand a little above that.
  */
 const sets = [
   {
     name: 'seventeen-clue-49151.txt',
     taken: 3000,
     warm: 3000,
-    path: { aim: 2, gate: 5 },
+    path: { aim: 2, gate: 4.5 },
     step: { aim: 0.2, gate: 0.2 },
   },
   {
     name: 'random-minimal-2000.txt',
     taken: 2000,
     warm: 2000,
-    path: { aim: 8, gate: 20 },
-    step: { aim: 4, gate: 10 },
+    path: { aim: 8, gate: 16 },
+    step: { aim: 4, gate: 8 },
   },
   {
     name: 'top-95.txt',
