@@ -9,7 +9,7 @@ import { naiveSolutions } from '../judges/naive.ts';
 const seed = Number(process.env.INKLING_SEED ?? 20_261_125);
 /** A million: INKLING_GRIDS=1000000. */
 const rounds = Number(
-  process.env.INKLING_GRIDS ?? Math.round(100_000 * Number(process.env.INKLING_DEEP ?? 1)),
+  process.env.INKLING_GRIDS ?? Math.round(50_000 * Number(process.env.INKLING_DEEP ?? 1)),
 );
 /** Nodes after which the naive judge gives a grid up. */
 const nodeCap = 1_500_000;
