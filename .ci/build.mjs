@@ -6,6 +6,7 @@
 //   screen.js      the components, with Ink and React; loaded by the workbench, after its first frame
 //   *-worker.js    threads
 //   *.js.cache     what V8 compiles of a script, for quick starts; see source/platform/code-cache.ts
+import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -109,6 +110,13 @@ for (const [path, { bytesInOutput }] of Object.entries(inputs)) {
     throw new Error(`screen.js contains ${path}`);
 }
 await build({ ...options, entryPoints: { main: 'source/platform/start.ts' } });
+// Each script says in its first line which it is: its compiled code goes by that.
+for (const name of ['program', 'screen', ...scripts.keys()]) {
+  const path = join(folder, `${name}.js`);
+  const text = readFileSync(path);
+  const hash = createHash('sha256').update(text).digest('hex').slice(0, 16);
+  writeFileSync(path, `//${hash}\n${text}`);
+}
 try {
   await play(join(folder, 'main.js'));
 } catch (error) {

@@ -1,4 +1,4 @@
-import { readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { Script } from 'node:vm';
 
 /*
@@ -13,9 +13,14 @@ type Wrapper = (
   __filename: string,
 ) => void;
 
-/** What the compiled code was made from; V8 refuses by itself what another version or other flags made. */
-function stampOf(path: string, source: Buffer): string {
-  return `${process.version} ${process.arch} ${source.length} ${statSync(path).mtimeMs}`;
+/**
+ * What the compiled code was made from; V8 refuses by itself what another version or other flags made. The build
+ * begins each script with a comment of this length that no other script has.
+ */
+const headLength = 18;
+function stampOf(source: Buffer): string {
+  const head = source.subarray(0, headLength).toString('latin1');
+  return `${process.version} ${process.arch} ${source.length} ${head}`;
 }
 
 /** The compiled code in a file of ours: a stamp, a line end, the bytes. Undefined where it does not fit. */
@@ -47,7 +52,7 @@ function writeCache(path: string, stamp: string, compiled: Buffer): void {
  */
 export function runScript(path: string, require: (name: string) => unknown, renew: boolean): unknown {
   const source = readFileSync(path);
-  const stamp = stampOf(path, source);
+  const stamp = stampOf(source);
   const cachePath = `${path}.cache`;
   const cachedData = readCache(cachePath, stamp);
   const text = `(function (exports, require, module, __filename) {${source.toString('latin1')}\n})`;
