@@ -46,7 +46,7 @@ function writeCache(path: string, stamp: string, compiled: Buffer): void {
 }
 
 /**
- * Runs a bundled CommonJS script, which must be ASCII, and gives its exports. Its compiled code comes from
+ * Runs a bundled CommonJS script, in UTF-8, and gives its exports. Its compiled code comes from
  * `PATH.cache` where that fits; else, or if `renew` is set, what has been compiled by then is written there
  * when the process ends.
  */
@@ -55,7 +55,7 @@ export function runScript(path: string, require: (name: string) => unknown, rene
   const stamp = stampOf(source);
   const cachePath = `${path}.cache`;
   const cachedData = readCache(cachePath, stamp);
-  const text = `(function (exports, require, module, __filename) {${source.toString('latin1')}\n})`;
+  const text = `(function (exports, require, module, __filename) {${source.toString('utf8')}\n})`;
   const script = new Script(text, { filename: path, ...(cachedData && { cachedData }) });
   if (cachedData === undefined || script.cachedDataRejected || renew) {
     process.on('exit', () => writeCache(cachePath, stamp, script.createCachedData()));
