@@ -82,8 +82,8 @@ export function readSettings(text: string): Preferences | readonly SettingsProbl
       values.set(setting.name, value);
       continue;
     }
-    const shown =
-      typeof value === 'string' ? quoteSafe(value, 24) : Array.isArray(value) ? 'a list' : `${value}`;
+    const said = isTable(value) ? 'a table' : Array.isArray(value) ? 'a list' : `${value}`;
+    const shown = typeof value === 'string' ? quoteSafe(value, 24) : said;
     const list = allowed.map((each) => (typeof each === 'string' ? `"${each}"` : `${each}`)).join(', ');
     complain(name, `${setting.name} can not be ${safeText(shown)}`, `it is one of: ${list}`);
   }
