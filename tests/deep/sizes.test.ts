@@ -26,9 +26,7 @@ const keys = [
   '5',
   '\u001b[A',
   '\u001b[C',
-  '?',
   'w',
-  ':r5c6:67\r',
 ];
 
 test(`${steps} sizes`, async () => {
