@@ -26,11 +26,13 @@ const keys = [
   '5',
   '\u001b[A',
   '\u001b[C',
+  '?',
   'w',
+  ':r5c6:67\r',
 ];
 
 test(`${steps} sizes`, async () => {
-  const seed = 930;
+  const seed = Number(process.env.INKLING_SEED ?? 930);
   console.log(`seed ${seed}`);
   const random = new Random(seed);
   const bench = openBench(sheetOf(grid1333));

@@ -80,6 +80,33 @@ test('a burst does what the same keys do one by one', async () => {
   }
 });
 
+test('the typed line goes on where the terminal becomes too small to show it, its cursor where it was', async () => {
+  const { bench, wired } = await start();
+  wired.keys.feed(':r5c4=');
+  await wired.settled();
+  for (const size of [
+    { columns: 9, rows: 1 },
+    { columns: 1, rows: 1 },
+  ]) {
+    wired.resize(size);
+    wired.keys.feed('2\u001b[D');
+    await wired.settled();
+    expect(wired.screen.cursor().visible).toBe(false);
+  }
+  expect(bench.app().mode).toMatchObject({ kind: 'typed', text: 'r5c4=22' });
+  wired.resize({ columns: 80, rows: 24 });
+  await wired.settled();
+  const { x, y, visible } = wired.screen.cursor();
+  const line = wired.screen.lines()[y]!;
+  expect(visible).toBe(true);
+  expect(line.slice(0, x)).toMatch(/^ *: r5c4=$/);
+  wired.resize({ columns: 1, rows: 1 });
+  wired.keys.feed('\u007f=\u001b[C\u001b[C\u007f\rj');
+  await wired.settled();
+  expect(bench.app().mode.kind).toBe('work');
+  expect(bench.app().sheet.past).toHaveLength(1);
+});
+
 test('a paste of 10 KB is one event, one preview and one undo step', async () => {
   const { bench, wired } = await start();
   const grid = '53..7....6..195....98....6.8...6...34..8.3..17...2...6.6....28....419..5....8..79';

@@ -27,26 +27,41 @@ export function Workbench({ store, draw, themeOf, paint, placeCursor }: Workbenc
   const screen = useMemo(() => draw(app), [app, draw]);
   const theme = themeOf(app);
   const typed = app.mode.kind === 'typed' ? app.mode : null;
-  const place = screen.typedLine;
+  // Where a terminal is too small to show the line, it takes what is typed all the same.
+  const place = screen.typedLine ?? null;
   const y = place?.y ?? 0;
   const inkRow = place?.y;
+  const isLineShown = typed !== null && place !== null;
   useInsertionEffect(() => {
     paint?.(screen, theme, inkRow);
-    if (!typed) placeCursor?.(screen.cursor);
-  }, [paint, placeCursor, screen, theme, inkRow, typed]);
-  const onCursor = useCallback((x: number) => placeCursor?.({ x, y }), [placeCursor, y]);
-  if (!place || !typed) return paint ? null : <ScreenRows screen={screen} theme={theme} />;
+    if (!isLineShown) placeCursor?.(screen.cursor);
+  }, [paint, placeCursor, screen, theme, inkRow, isLineShown]);
+  const onCursor = useCallback(
+    (x: number) => {
+      if (isLineShown) placeCursor?.({ x, y });
+    },
+    [placeCursor, y, isLineShown],
+  );
+  if (!typed) return paint ? null : <ScreenRows screen={screen} theme={theme} />;
   const row = (
     <TypedLine
       key={typed.entries}
       text={typed.text}
-      indent={place.x}
-      room={place.room}
+      indent={place?.x ?? 0}
+      room={place?.room ?? 1}
       onChange={(text) => store.send({ kind: 'typed', text })}
       onSubmit={(text) => store.send({ kind: 'submit', text })}
       onCursor={onCursor}
     />
   );
   if (paint) return <Box marginTop={y}>{row}</Box>;
-  return <ScreenRows screen={screen} theme={theme} over={{ y, row }} />;
+  if (place) return <ScreenRows screen={screen} theme={theme} over={{ y, row }} />;
+  return (
+    <Box flexDirection="column">
+      <ScreenRows screen={screen} theme={theme} />
+      <Box height={0} overflow="hidden">
+        {row}
+      </Box>
+    </Box>
+  );
 }
