@@ -34,14 +34,13 @@ export class Following {
   /** The most places that can be aligned: the most cells that two houses share. */
   readonly #mostAligned: number;
   #standing: Standing;
-  /** The candidates that one excludes, flat, and the live ones among them. */
+  /** The candidates that one excludes, flat, and the live ones among them up to `liveEnd` where `listedIn` is the load. */
   readonly #allFrom: Int32Array;
   readonly #all: Uint16Array;
-  readonly #liveFrom: Int32Array;
   readonly #live: Uint16Array;
-  /** Which of the two are used. */
-  #excludedFrom: Int32Array;
-  #excluded: Uint16Array;
+  readonly #liveEnd: Int32Array;
+  readonly #listedIn: Int32Array;
+  #load = 0;
   /** In a run: what is left of a fact's places, valid where `touchedIn` is the run. */
   readonly #left: Int32Array;
   readonly #touchedIn: Int32Array;
@@ -77,10 +76,9 @@ export class Following {
     for (let c = 0; c < candidateCount; c += 1) this.#allFrom[c + 1] = this.#allFrom[c] + excludes[c].length;
     this.#all = new Uint16Array(this.#allFrom[candidateCount]);
     for (let c = 0; c < candidateCount; c += 1) this.#all.set(excludes[c], this.#allFrom[c]);
-    this.#liveFrom = new Int32Array(candidateCount + 1);
     this.#live = new Uint16Array(this.#all.length);
-    this.#excludedFrom = this.#liveFrom;
-    this.#excluded = this.#live;
+    this.#liveEnd = new Int32Array(candidateCount);
+    this.#listedIn = new Int32Array(candidateCount);
     this.#left = new Int32Array(factCount);
     this.#touchedIn = new Int32Array(factCount);
     this.#deadIn = new Int32Array(candidateCount);
@@ -98,28 +96,24 @@ export class Following {
     this.touched = new Int32Array((factCount + 31) >> 5);
   }
 
-  /**
-   * Goes over to a position. Due again when it has changed; no run outlives it. `forOne`: for a run or two, which
-   * take longer then.
-   */
-  load(standing: Standing, forOne = false): void {
+  /** Goes over to a position. Due again when it has changed; no run outlives it. */
+  load(standing: Standing): void {
     this.#standing = standing;
-    this.#excludedFrom = forOne ? this.#allFrom : this.#liveFrom;
-    this.#excluded = forOne ? this.#all : this.#live;
-    if (forOne) return;
-    const { live } = standing;
-    const { candidateCount } = this.#tables;
-    let end = 0;
-    for (let candidate = 0; candidate < candidateCount; candidate += 1) {
-      this.#liveFrom[candidate] = end;
-      if (live[candidate] === 0) continue;
-      for (let i = this.#allFrom[candidate]; i < this.#allFrom[candidate + 1]; i += 1) {
-        if (live[this.#all[i]] === 0) continue;
-        this.#live[end] = this.#all[i];
-        end += 1;
-      }
+    this.#load += 1;
+  }
+
+  /** Lists the live candidates that one excludes: only those that are made true are asked for. */
+  #list(candidate: Candidate): void {
+    const { live } = this.#standing;
+    let end = this.#allFrom[candidate];
+    for (let i = end; i < this.#allFrom[candidate + 1]; i += 1) {
+      const other = this.#all[i];
+      if (live[other] === 0) continue;
+      this.#live[end] = other;
+      end += 1;
     }
-    this.#liveFrom[candidateCount] = end;
+    this.#liveEnd[candidate] = end;
+    this.#listedIn[candidate] = this.#load;
   }
 
   /** Assumes a live candidate, and nothing else, and follows it so many levels. See `go`. */
@@ -186,7 +180,7 @@ export class Following {
     const fired = this.#fired;
     const effects = this.#effect;
     const levelOf = this.#level;
-    const excluded = this.#excluded;
+    const excluded = this.#live;
     const spare = this.#mostAligned - 2;
     let head = this.#head;
     let tail = this.#tail;
@@ -203,8 +197,9 @@ export class Following {
       head += 1;
       const cells = effect >= 0 ? null : effect === RULED ? null : alignments.cells[-1 - effect];
       const digit = cells === null ? 0 : digitOfFact[by] - 1;
-      const start = cells === null && effect >= 0 ? this.#excludedFrom[effect] : 0;
-      const end = cells !== null ? cells.length : effect >= 0 ? this.#excludedFrom[effect + 1] : 1;
+      if (effect >= 0 && this.#listedIn[effect] !== this.#load) this.#list(effect);
+      const start = effect >= 0 ? this.#allFrom[effect] : 0;
+      const end = cells !== null ? cells.length : effect >= 0 ? this.#liveEnd[effect] : 1;
       for (let i = start; i < end; i += 1) {
         const other = cells !== null ? cells[i] * size + digit : effect >= 0 ? excluded[i] : this.#ruled;
         if (deadIn[other] === run || live[other] === 0) continue;

@@ -59,7 +59,7 @@ export class Nested {
    * it is kept: it stays true, and is used up before anything is searched again.
    */
   lightest(): Refutation | null {
-    this.#outer.load(this.#board, true);
+    this.#outer.load(this.#board);
     const { live, placed } = this.#board;
     const isOpen = (candidate: Candidate) =>
       live[candidate] !== 0 && placed[this.#tables.cellOf[candidate]] === 0;
@@ -106,7 +106,7 @@ export class Nested {
 
   readonly #explain: Explain = (candidate, time) => {
     this.#outer.standAt(time, this.#world);
-    this.#inner.load(this.#world, true);
+    this.#inner.load(this.#world);
     const end = this.#inner.assume(candidate, noLimit);
     return (end < 0 ? null : this.#inner.coreOf(end, this.#tables.factCount)) ?? [];
   };

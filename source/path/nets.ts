@@ -97,7 +97,7 @@ export class Nets {
         continue;
       }
       const known = this.#known[candidate];
-      if (known && known.state !== 'shrunk' && known.facts.some(hasChanged)) {
+      if (known !== null && known.state !== 'shrunk' && known.facts.some(hasChanged)) {
         this.#known[candidate] = { facts: known.facts, state: 'shrunk' };
       }
       if (this.#seen[candidate] === 0) continue;

@@ -22,10 +22,13 @@ export const firstPlace = (board: Board, fact: Fact): Candidate =>
 /** The live candidates that cannot be true together with any of those given, ascending. At least one given. */
 export function excludedByEach(board: Board, candidates: readonly Candidate[]): Candidate[] {
   const excluded: Candidate[] = [];
-  const [first, ...others] = candidates;
-  for (const x of board.tables.excludes[first]) {
-    if (board.live[x] === 1 && others.every((candidate) => conflicts(board.layout, x, candidate)))
-      excluded.push(x);
+  const { live, layout, tables } = board;
+  const around = tables.excludes[candidates[0]];
+  next: for (let n = 0; n < around.length; n += 1) {
+    const x = around[n];
+    if (live[x] === 0) continue;
+    for (let i = 1; i < candidates.length; i += 1) if (!conflicts(layout, x, candidates[i])) continue next;
+    excluded.push(x);
   }
   return excluded;
 }

@@ -24,6 +24,8 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
     const { size, cellCount, houses } = layout;
     const seen = seenIn(layout);
     const whole: number[] = new Array(size);
+    /** The lines with several places. */
+    const lines: number[] = new Array(size);
     const bases: number[] = new Array(size);
     const left: number[] = new Array(size);
     /** The struck candidates by the bases, as a mask of lines; kept for one digit and side. */
@@ -33,17 +35,24 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
       const isRow = along[0].kind === 'row';
       for (let digit = 1; digit <= size; digit += 1) {
         if ((liveDigits & (1 << (digit - 1))) === 0) continue;
-        for (let line = 0; line < size; line += 1) whole[line] = masks[houseFact(layout, along[line], digit)];
+        let lineCount = 0;
+        for (let line = 0; line < size; line += 1) {
+          whole[line] = masks[houseFact(layout, along[line], digit)];
+          if (whole[line] === 0 || isSingle(whole[line])) continue;
+          lines[lineCount] = line;
+          lineCount += 1;
+        }
+        if (lineCount < k) continue;
         for (let cell = 0; cell < cellCount; cell += 1) {
           const x = candidateOf(layout, cell, digit);
           if (live[x] === 0) continue;
           const own = isRow ? Math.floor(cell / size) : cell % size;
           const cover = isRow ? cell % size : Math.floor(cell / size);
           let count = 0;
-          for (let line = 0; line < size; line += 1) {
-            const mask = whole[line];
-            const rest = mask & ~seen[cell * houses.length + along[line].index];
-            if (rest === 0 || isSingle(mask) || line === own) continue;
+          for (let i = 0; i < lineCount; i += 1) {
+            const line = lines[i];
+            const rest = whole[line] & ~seen[cell * houses.length + along[line].index];
+            if (rest === 0 || line === own) continue;
             if (k === 2 ? !isSingle(rest) : bitCount(rest) >= k) continue;
             bases[count] = line;
             left[count] = rest;
@@ -51,10 +60,13 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
           }
           if (count < k) continue;
           eachTightSet(left, count, k, k - 1, (chosen) => {
-            const lines = chosen.map((i) => bases[i]);
-            const lost = chosen.reduce((union, i) => union | (whole[bases[i]] & ~left[i]), 0);
+            let lost = 0;
+            let key = 0;
+            for (const i of chosen) {
+              lost |= whole[bases[i]] & ~left[i];
+              key |= 1 << bases[i];
+            }
             if ((lost & ~(1 << cover)) === 0) return;
-            const key = lines.reduce((mask, line) => mask | (1 << line), 0);
             struckBy.set(key, [...(struckBy.get(key) ?? []), x]);
           });
         }

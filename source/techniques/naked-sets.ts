@@ -39,7 +39,7 @@ export const nakedSet = (id: string, name: string, k: number): Technique => ({
       }
       eachTightSet(own, count, k, k, (chosen, union) => {
         const set = chosen.map((i) => cells[i]).sort((a, b) => a - b);
-        if (firstHouseOf(layout, set) !== house) return;
+        if (isInEarlier(layout, set, house)) return;
         const struck: Candidate[] = [];
         for (let digit = 1; digit <= size; digit += 1) {
           if ((union & (1 << (digit - 1))) === 0) continue;
@@ -97,6 +97,6 @@ function sayShutOut(
   return null;
 }
 
-/** The first house, in the layout's order, that has all the cells: a set is found there and nowhere else. */
-const firstHouseOf = (layout: Layout, cells: readonly number[]): House | undefined =>
-  layout.houses.find((house) => cells.every((cell) => layout.housesOf[cell].includes(house.index)));
+/** Whether a house before this one, in the layout's order, has all the cells: a set is found there alone. */
+const isInEarlier = ({ housesOf }: Layout, cells: readonly number[], { index }: House): boolean =>
+  housesOf[cells[0]].some((other) => other < index && cells.every((cell) => housesOf[cell].includes(other)));

@@ -18,14 +18,20 @@ export const wing = (id: string, name: string, shares: boolean): Technique => ({
   about: 'cells',
   find: (board) => {
     const { layout, masks } = board;
-    const { cellCount, sees, peers } = layout;
+    const { cellCount, sees } = layout;
     const findings: Finding[] = [];
+    const pairs: number[] = [];
+    for (let cell = 0; cell < cellCount; cell += 1) if (bitCount(masks[cell]) === 2) pairs.push(cell);
     for (let pivot = 0; pivot < cellCount; pivot += 1) {
       const own = masks[pivot];
       if (bitCount(own) !== (shares ? 3 : 2)) continue;
-      const wings = peers[pivot].filter((cell) => bitCount(masks[cell]) === 2);
-      wings.forEach((first, i) => {
-        for (const second of wings.slice(i + 1)) {
+      const wings = pairs.filter(
+        (cell) => sees[pivot * cellCount + cell] === 1 && (masks[cell] & own) !== 0 && masks[cell] !== own,
+      );
+      for (let i = 0; i < wings.length - 1; i += 1) {
+        const first = wings[i];
+        for (let j = i + 1; j < wings.length; j += 1) {
+          const second = wings[j];
           const common = masks[first] & masks[second];
           const rest = shares ? masks[first] | masks[second] : masks[first] ^ masks[second];
           if (!isSingle(common) || rest !== own || sees[first * cellCount + second] === 1) continue;
@@ -37,7 +43,7 @@ export const wing = (id: string, name: string, shares: boolean): Technique => ({
           );
           addStrikes(findings, board, id, [pivot, first, second], struck);
         }
-      });
+      }
     }
     return findings;
   },
