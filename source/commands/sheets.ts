@@ -76,7 +76,10 @@ async function list(all: readonly Shown[], asJson: boolean, { results }: Surroun
   const names = told.map(({ name }) => safeText(name, { lineLimit: 40 }));
   const widest = Math.max(0, ...names.map((name) => name.length));
   for (const [index, { id, placed, open, moves, used, held, problem }] of told.entries()) {
-    const state = placed === null ? 'unreadable' : `${placed} placed, ${open} open, ${moves} moves`;
+    const state =
+      placed === null
+        ? 'unreadable'
+        : `${placed} placed, ${open} open, ${moves} ${moves === 1 ? 'move' : 'moves'}`;
     const time = `${used.slice(0, 10)} ${used.slice(11, 16)}Z`;
     const extra = [held ? 'open now' : '', problem === null ? '' : safeText(problem)].filter((t) => t !== '');
     const line = `${padWidth(names[index], widest)}  ${state.padEnd(34)}  ${time}  ${id}`;

@@ -169,7 +169,7 @@ function sayRefused(stated: Stated, refused: Refused): ArgueAnswer {
       return {
         ...bare,
         headline: 'Nothing new.',
-        lines: alreadyLines(position, refused),
+        lines: [...lines, ...alreadyLines(position, refused)],
         drawing: drawFacts(position, facts, drawnAlready(position, alreadyStruck)),
       };
     case 'no-fact-holds-it':

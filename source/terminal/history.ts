@@ -13,10 +13,12 @@ export function takeBack(app: App, moves: number, nothing = 'Nothing to undo.'):
   return say(back, moves === 1 ? `Took back ${move}.` : `Took back ${moves} moves, to before ${move}.`);
 }
 
-/** The move that was undone last, done again. */
-export function doAgain(app: App): App {
-  const next = app.sheet.future.at(-1);
-  if (!next) return say(app, 'Nothing to redo.');
-  const done = withSheet(app, redo(app.sheet));
-  return say(done, `Did ${sayEvent(app.sheet.state.layout, next.event)} again.`);
+/** Some of the moves that were undone last, done again, and up to which. */
+export function doAgain(app: App, moves: number): App {
+  const { future, state } = app.sheet;
+  const last = future.at(-moves);
+  if (moves === 0 || !last) return say(app, 'Nothing to redo.');
+  const move = sayEvent(state.layout, last.event);
+  const done = withSheet(app, redo(app.sheet, moves));
+  return say(done, moves === 1 ? `Did ${move} again.` : `Did ${moves} moves again, up to ${move}.`);
 }

@@ -132,12 +132,12 @@ function wayOut(app: App): { readonly key: string; readonly words: string } | nu
 /** What a typed argument comes to. */
 function arguedLines(app: App, { answer }: Argued, width: number): PanelLine[] {
   const { holds, headline, lines } = answer;
-  const told =
-    holds || headline !== 'Does not hold.' ? [...hanging(null, 0, headline, width), blankLine] : [];
+  const isHeadSaid = headline === 'Does not hold.';
+  const told = isHeadSaid ? [] : [...hanging(null, 0, headline, width), blankLine];
   const body = signedLines(lines, width);
   const head: PanelLine = [
     ['Argument', 'strong'],
-    [holds ? ' holds' : ' does not hold', 'text'],
+    [holds ? ' holds' : isHeadSaid ? ' does not hold' : '', 'text'],
   ];
   const keys = [keyLine(keyOf(app, 'type'), 'edit the line'), keyLine(keyOf(app, 'leave'), 'leave')];
   return [head, blankLine, blankLine, ...told, ...body, ...keys];

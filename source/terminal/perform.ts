@@ -140,7 +140,7 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
     case 'undo':
       return only(takeBack(quiet, 1));
     case 'redo':
-      return only(doAgain(quiet));
+      return only(doAgain(quiet, 1));
     case 'back':
       return only(
         takeBack(quiet, Math.max(0, ...app.slips.map((slip) => slip.undoSteps)), 'No slip to go back from.'),
@@ -266,6 +266,9 @@ const looking: ReadonlySet<ActionName> = new Set([
 export function performTimes(before: App, name: ActionName, times: number): Update {
   if (name === 'undo') {
     return only(takeBack({ ...before, message: [] }, Math.min(times, before.sheet.past.length)));
+  }
+  if (name === 'redo') {
+    return only(doAgain({ ...before, message: [] }, Math.min(times, before.sheet.future.length)));
   }
   let app = before;
   const effects: Effect[] = [];

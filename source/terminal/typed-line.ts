@@ -44,7 +44,7 @@ export function readTyped(app: App, text: string): Typed {
   const command = /^([a-z][a-z-]*)(?:\s+([1-9]\d?))?$/.exec(line.toLowerCase());
   if (command) {
     const [, word, digit] = command;
-    const action = actionNamed(word);
+    const action = actionNamed(word === 'help' ? 'keys' : word);
     if (action?.typed) {
       const wantsDigit = action.name === 'find' || action.name === 'hold';
       const number = digit === undefined ? null : Number(digit);

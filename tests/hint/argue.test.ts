@@ -176,11 +176,13 @@ describe('what is said of an argument that does not hold', () => {
     const position = scene('1@c1:r2c1,r5c1 r9c9=4');
     expect(said(position, 'r3c1<>1 r4c1<>1 r9c9<>1 by 1@c1')).toEqual([
       'Nothing new.',
+      'A 1 of column 1: r2 or r5.',
       '/ r3c1 and r4c1 had lost their 1 already.',
       '/ r9c9 is 4.',
     ]);
     expect(said(scene(''), 'r3c1<>1 by 1@c1', [claimOf('1@c1: r2c1=1 r5c1=1')])).toEqual([
       'Nothing new.',
+      'A 1 of column 1: r2 or r5.',
       '! 1 in r3c1 is left out by the marks, and nothing else rules it out.',
     ]);
   });

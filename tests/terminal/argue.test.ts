@@ -53,6 +53,16 @@ describe('a typed argument', () => {
     expect(text).toContain('3*');
   });
 
+  test('that says nothing new is not said to fail', () => {
+    const panel = argued('r4c8<>1 by 1@r4')
+      .rows()
+      .map((row) => row.slice(58).trimEnd());
+    expect(panel[0]).toBe('Argument');
+    expect(panel.slice(3, 10).join(' ').replaceAll(/ +/g, ' ')).toBe(
+      'Nothing new. A 1 of row 4: only c6. / r4c8 had lost its 1 already.',
+    );
+  });
+
   test('that holds says so, and the strikes are drawn', () => {
     const bench = argued('r2c3<>1 r2c7<>1 by 1@c1 1@c9');
     expect(bench.rows()[0].slice(58).trimEnd()).toBe('Argument holds');

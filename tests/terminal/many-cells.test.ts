@@ -134,10 +134,14 @@ describe('counts', () => {
     expect(bench.app().message).toEqual(['Took back 3 moves, to before note r5c5 7.']);
     bench.press('- 2 r');
     expect(note(bench, 'r5c6')).toBe('6');
+    expect(bench.app().message).toEqual(['Did 2 moves again, up to note r5c6 6.']);
     bench.type('undo 99');
     expect(steps(bench)).toBe(0);
-    bench.type('redo 4');
+    bench.type('redo 9');
     expect(steps(bench)).toBe(4);
+    expect(bench.app().message).toEqual(['Did 4 moves again, up to note r5c6 7.']);
+    bench.type('redo 9');
+    expect(bench.app().message).toEqual(['Nothing to redo.']);
   });
 
   test('what is done once says so, and is not done', () => {

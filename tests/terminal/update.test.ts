@@ -296,6 +296,12 @@ describe('the typed line', () => {
     expect(bench.app().message).toEqual(['No action is called "undoo". Did you mean undo?']);
     expect(bench.rows().join('\n')).toContain('Did you mean');
   });
+
+  test('help, typed, shows the keys', () => {
+    const bench = fresh();
+    bench.type('help');
+    expect(bench.rows().join('\n')).toContain('look for an action');
+  });
 });
 
 describe('tags', () => {
