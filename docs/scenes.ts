@@ -10,6 +10,9 @@ const sizes = [
   { label: '100x40', cols: 100, rows: 40 },
 ] as const;
 
+/** All of it is on the disk, and the panel says so. */
+const isSaved = (app: App): boolean => /(?<!not )\bsaved\b/.test(app.text());
+
 /** Some marks of every kind, as somebody may have made them before anything goes wrong. */
 async function work(app: App): Promise<void> {
   await app.waitFor('q quit');
@@ -17,6 +20,7 @@ async function work(app: App): Promise<void> {
   await app.waitFor('struck none');
   await app.waitFor('spots  3@b5');
   await app.waitFor('1-9 write');
+  await app.waitFor(isSaved);
 }
 
 /** The first hint of two facts from a sheet with all candidates, at the rung that shows their cells. */
@@ -57,6 +61,7 @@ const scenes: Scene[] = sizes.flatMap(({ label, cols, rows }): Scene[] => [
       await work(app);
       app.press('g', '4', '3', '9');
       await app.waitFor('has 9 twice');
+      await app.waitFor(isSaved);
     },
   },
   {
