@@ -12,44 +12,52 @@ import { helpFor } from './usage.ts';
 const schema = 1;
 
 /** Why a step is refused, after its number. */
-function sayReason({ reason, candidate, fact, arrangement }: RefusedStep): string {
+function sayReason(layout: Layout, { reason, candidate, fact, arrangement }: RefusedStep): string {
   const about = candidate === undefined ? '' : `${safeText(candidate)} `;
-  const by = fact === undefined ? '' : ` by ${safeText(fact)}`;
+  const named = safeText(fact ?? '');
   switch (reason) {
     case 'open':
-      return `${about}is left open${by}${arrangement ? `, with ${arrangement.join(' ')}` : ''}`;
+      return `${about}is left open${fact === undefined ? '' : ` by ${named}`}${arrangement ? `, with ${arrangement.join(' ')}` : ''}`;
     case 'already-struck':
-      return `${about}had gone before${by}`;
+      return `${about}was so before the step${fact === undefined ? '' : `, and ${named} shows nothing new`}`;
     case 'no-fact-holds-it':
-      return `${about}is in none of the facts${by}`;
+      return `${about}is a place of none of its facts${fact === undefined ? '' : `, not of ${named} either`}`;
     case 'not-one-solution':
-      return `${about}rests on one solution, and that is not known${by}`;
+      return `${about}rests on the grid having one solution, which does not bear it out`;
     case 'breaks':
-      return `${about}can not be shown: the facts can not all be met${by}`;
+      return `${about}cannot be shown: its facts${fact === undefined ? '' : `, ${named} among them,`} cannot all be met`;
     case 'cell-taken':
-      return `${about}stands on the grid already${by}`;
+      return `${about}stands on the grid already`;
     case 'wrong-weight':
-      return `${about}does not have the weight that is written there${by}`;
+      return `${about}has another weight than is written there`;
     case 'no-such-fact':
-      return `there is no fact ${safeText(fact ?? '')}`;
+      return `there is no fact ${named} on the layout ${safeText(layout.name)}`;
+    case 'repeated-fact':
+      return `${named} is given twice among the facts`;
     case 'no-such-conclusion':
       return `${about}is no conclusion of its kind`;
     case 'no-step':
-      return `${about}can not be read`;
+      return `${about}cannot be read`;
     case 'not-solved':
       return 'the steps do not end in a full grid';
   }
 }
 
+function sayAccepted(steps: number, accepted: number): string {
+  if (steps === 0) return 'there are no steps';
+  if (steps === 1) return `the only step is ${accepted === 1 ? 'accepted' : 'refused'}`;
+  const count = accepted === steps ? 'all' : `${sayNumber(accepted)} of`;
+  return `${count} ${sayNumber(steps)} steps accepted`;
+}
+
 /** What `verify` says of a path: as text, one line a refused step. */
-export function verifiedText({ steps, accepted, refused }: Verified): string[] {
-  const count = `${sayNumber(steps)} ${steps === 1 ? 'step' : 'steps'}`;
-  if (refused.length === 0) return [sentence(`all of ${count} accepted`)];
+export function verifiedText({ steps, accepted, refused }: Verified, layout: Layout = plain): string[] {
   return [
-    sentence(`${sayNumber(accepted)} of ${count} accepted`),
-    ...refused.map((one) =>
-      sentence(one.step === 0 ? sayReason(one) : `step ${one.step}: ${sayReason(one)}`),
-    ),
+    sentence(sayAccepted(steps, accepted)),
+    ...refused.map((one) => {
+      const why = sayReason(layout, one);
+      return sentence(one.step === 0 ? why : `step ${one.step}: ${why}`);
+    }),
   ];
 }
 
@@ -86,13 +94,17 @@ async function verifyEach(
     if ('message' in verified) {
       bad += 1;
       await complain(
-        { place, message: verified.message, next: "'inkling path --json' makes one" },
+        {
+          place,
+          message: verified.message,
+          next: "'inkling path --json' makes one; on another layout, give --layout here too",
+        },
         surroundings,
       );
       continue;
     }
     if (verified.refused.length > 0) negatives += 1;
-    for (const line of asJson ? [JSON.stringify(jsonOf(verified))] : verifiedText(verified)) {
+    for (const line of asJson ? [JSON.stringify(jsonOf(verified))] : verifiedText(verified, layout)) {
       if (!(await surroundings.results.line(line))) return exitCodes.yes;
     }
   }

@@ -6,7 +6,8 @@ import type { Analysis } from './analysis.ts';
 import { type Available, availableTo } from './available.ts';
 import type { Path } from './whole.ts';
 
-const schema = 1;
+/** The number of the form in which paths are printed, and the only one that is read back. */
+export const pathSchema = 1;
 
 /** A step as it stands in JSON; `pattern` only with one-solution steps. */
 export interface StepJson {
@@ -53,7 +54,7 @@ export const makeTraceJson = (steps: readonly CheckedArgument[]): Record<string,
 export function makePathJson(path: Path, analysis: Analysis): Record<string, unknown> {
   const { layout, givens } = path.start;
   return {
-    schema,
+    schema: pathSchema,
     puzzle: Array.from(givens, (digit) => (digit === 0 ? '.' : digitName(digit))).join(''),
     solved: path.solved,
     heaviest: analysis.heaviest,
@@ -75,7 +76,7 @@ export function makePathJson(path: Path, analysis: Analysis): Record<string, unk
 
 /** What is wrong with a step's text: which part, and what stands there. */
 export interface StepFlaw {
-  readonly reason: 'no-such-fact' | 'no-such-conclusion' | 'no-step';
+  readonly reason: 'no-such-fact' | 'repeated-fact' | 'no-such-conclusion' | 'no-step';
   readonly found: string;
 }
 
@@ -104,6 +105,7 @@ export function parseStep(layout: Layout, value: unknown): Argument | StepFlaw {
   for (const name of facts) {
     const fact = parseFact(layout, name);
     if (fact === null) return { reason: 'no-such-fact', found: name };
+    if (numbers.includes(fact)) return { reason: 'repeated-fact', found: name };
     numbers.push(fact);
   }
   const kind = placements.length > 0 ? 'placements' : 'strikes';

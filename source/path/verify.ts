@@ -11,7 +11,7 @@ import { mintToken } from '../exact/token.ts';
 import { type Candidate, conflicts, type Digit, type Layout } from '../grid/layout.ts';
 import { parseDigit, placementName, strikeName } from '../grid/names.ts';
 import { Position, Walk } from '../grid/position.ts';
-import { parseStep, type StepFlaw } from './path-json.ts';
+import { parseStep, pathSchema, type StepFlaw } from './path-json.ts';
 import { makeOn } from './thin.ts';
 
 /** Why a step of a path is not taken. Steps count from 1; 0 stands for the path as a whole. */
@@ -45,7 +45,8 @@ export interface NoPath {
  */
 export function verifyPath(layout: Layout, value: unknown): Verified | NoPath {
   if (typeof value !== 'object' || value === null) return { message: 'this is no JSON object' };
-  const { puzzle, steps, solved } = value as { readonly [key: string]: unknown };
+  const { schema = pathSchema, puzzle, steps, solved } = value as { readonly [key: string]: unknown };
+  if (schema !== pathSchema) return { message: `"schema" is not ${pathSchema}` };
   const givens = typeof puzzle === 'string' ? parseGivens(layout, puzzle) : null;
   if (givens === null) return { message: `"puzzle" is not ${layout.cellCount} signs` };
   if (!Array.isArray(steps)) return { message: '"steps" is not a list' };
@@ -56,7 +57,8 @@ export function verifyPath(layout: Layout, value: unknown): Verified | NoPath {
     const number = index + 1;
     const argument = parseStep(layout, step);
     if ('reason' in argument) {
-      const name = argument.reason === 'no-such-fact' ? 'fact' : 'candidate';
+      const isFact = argument.reason === 'no-such-fact' || argument.reason === 'repeated-fact';
+      const name = isFact ? 'fact' : 'candidate';
       refused.push({ step: number, reason: argument.reason, [name]: argument.found });
       return;
     }

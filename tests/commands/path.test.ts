@@ -170,7 +170,7 @@ describe('verify', () => {
     const { length } = path.steps;
     const text = await inkling(['verify', fileOf(path)]);
     expect([text.code, text.stderr]).toEqual([0, '']);
-    expect(text.stdout).toMatch(/^All of \d+ steps accepted\.\n$/);
+    expect(text.stdout).toMatch(/^All \d+ steps accepted\.\n$/);
     const json = await inkling(['verify', '--json', '-'], { input: JSON.stringify(path) });
     expect(json.code).toBe(0);
     expect(JSON.parse(json.stdout)).toEqual({ schema: 1, steps: length, accepted: length, refused: [] });
@@ -200,6 +200,39 @@ describe('verify', () => {
       candidate: last.placements[0],
       fact: last.facts[0],
     });
+  });
+
+  test('says in whole sentences why a step is refused', async () => {
+    const path = await pathFor(crook);
+    const [first, second] = path.steps;
+    const told = async (steps: unknown[], more = {}) => {
+      const { code, stdout } = await inkling(['verify', fileOf({ ...path, steps, solved: false, ...more })]);
+      expect(code).toBe(1);
+      return stdout.split('\n');
+    };
+    const [placed] = first.placements;
+    expect(await told([first, first])).toEqual([
+      'One of two steps accepted.',
+      `Step 2: ${placed} stands on the grid already.`,
+      '',
+    ]);
+    expect(await told([{ ...first, facts: ['7@k2'] }, second])).toContain(
+      'Step 1: there is no fact 7@k2 on the layout plain.',
+    );
+    expect(await told([{ ...first, facts: [first.facts[0], first.facts[0]] }])).toEqual([
+      'The only step is refused.',
+      `Step 1: ${first.facts[0]} is given twice among the facts.`,
+      '',
+    ]);
+    expect(await told([{ ...first, weight: 7 }])).toContain(
+      `Step 1: ${placed} has another weight than is written there.`,
+    );
+    expect(await told([null])).toContain('Step 1: null cannot be read.');
+    expect(await told([], { solved: true })).toEqual([
+      'There are no steps.',
+      'The steps do not end in a full grid.',
+      '',
+    ]);
   });
 
   test('tells what is no path', async () => {

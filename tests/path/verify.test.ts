@@ -112,6 +112,8 @@ describe('verifying a path', () => {
     const [first] = printed.steps;
     const reasonOf = (step: unknown) => verify(withStep(0, step)).refused[0];
     expect(reasonOf({ ...first, facts: ['7@k2'] })).toMatchObject({ reason: 'no-such-fact', fact: '7@k2' });
+    const repeated = { ...first, facts: new Array(100_000).fill(first.facts[0]) };
+    expect(reasonOf(repeated)).toMatchObject({ reason: 'repeated-fact', fact: first.facts[0] });
     expect(reasonOf({ ...first, placements: ['r1c1=0'] })).toMatchObject({ candidate: 'r1c1=0' });
     expect(reasonOf({ ...first, weight: 2 })).toMatchObject({ reason: 'wrong-weight', step: 1 });
     expect(reasonOf(null)).toMatchObject({ reason: 'no-step' });
@@ -125,7 +127,15 @@ describe('verifying a path', () => {
   });
 
   it('says where there is no path at all', () => {
-    for (const value of [null, 3, [], {}, { puzzle: '12' }, { puzzle: printed.puzzle, steps: 7 }]) {
+    for (const value of [
+      null,
+      3,
+      [],
+      {},
+      { puzzle: '12' },
+      { puzzle: printed.puzzle, steps: 7 },
+      { ...printed, schema: 2 },
+    ]) {
       expect(verifyPath(plain, value)).toHaveProperty('message');
     }
   });
