@@ -6,6 +6,7 @@ import { copyToClipboard } from './clipboard.ts';
 import type { Run } from './command.ts';
 import { complain } from './complain.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { systemLater } from './kept-sheet.ts';
 import { pasteLimit } from './limits.ts';
 import { internalError, sayMistake } from './mistake.ts';
 import { openSheet } from './open-sheet.ts';
@@ -54,6 +55,7 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     stop: thinker.stop,
     copy: (text) => copyToClipboard(text, process.stdout.fd, environment),
     keeper: opened.keeper,
+    later: systemLater,
   };
   const terminal = openTerminal({
     keyDevice,

@@ -34,11 +34,16 @@ export interface SheetKeeper {
 /** Whether something on the sheet would be lost by quitting. What is on its way is not. */
 export const isAtRisk = ({ taken, saved, problem }: Saving): boolean => taken > saved && problem !== null;
 
-/** What the status says of it: nothing while something is on its way. */
+/** Whether changes are on their way to the disk, with nothing known to be in the way. */
+export const isOnItsWay = ({ taken, saved, problem, readOnly }: Saving): boolean =>
+  readOnly === null && problem === null && saved < taken;
+
+/** What the status says of it. */
 export function saySaving(saving: Saving): string {
   const { taken, saved, problem, readOnly } = saving;
   if (readOnly !== null) return 'read-only';
   if (isAtRisk(saving)) return problem === '' ? 'not saved' : `not saved: ${problem}`;
+  if (isOnItsWay(saving)) return 'saving';
   return problem === null && saved === taken ? 'saved' : '';
 }
 

@@ -17,4 +17,6 @@ export interface Services {
   readonly copy: (text: string) => string | null;
   /** Keeps the sheet; absent where nothing is kept. */
   readonly keeper?: SheetKeeper;
+  /** Calls back after so many milliseconds, unless cancelled; absent: nothing is ever put off. */
+  readonly later?: (milliseconds: number, call: () => void) => () => void;
 }

@@ -2,8 +2,15 @@ import type { App } from './app-state.ts';
 import type { Asking } from './engine.ts';
 import { keepChange } from './keeping.ts';
 import type { Effect, Message } from './messages.ts';
+import { isOnItsWay } from './saving.ts';
 import type { Services } from './services.ts';
 import { update } from './update.ts';
+
+/**
+ * How long a change is held back for, in milliseconds, so that it is shown and shown as saved at once: most disks
+ * need less, and the eye does not notice.
+ */
+const showsWithin = 12;
 
 /** What the machine does for the workbench. */
 export interface Outside {
@@ -23,6 +30,8 @@ export class Store {
   readonly #outside: Outside;
   /** What is being thought about. */
   #asked: Asking | null = null;
+  /** Ends the wait of a change that is not shown yet. */
+  #cancelHold: (() => void) | null = null;
   readonly #listeners = new Set<() => void>();
 
   constructor(app: App, services: Services, outside: Outside) {
@@ -43,8 +52,31 @@ export class Store {
   readonly send = (message: Message): void => {
     const before = this.#app;
     this.#take(message);
-    if (this.#app !== before) for (const listener of this.#listeners) listener();
+    if (this.#app === before || this.#holds(message, before)) return;
+    this.#tell();
   };
+
+  /** Tells everybody that there is something new. */
+  #tell(): void {
+    this.#cancelHold?.();
+    this.#cancelHold = null;
+    for (const listener of this.#listeners) listener();
+  }
+
+  /**
+   * Whether what is new waits until it is saved, a moment at most: changes that a key makes on the sheet do. The
+   * status then stays as it is, and is true at any time.
+   */
+  #holds(message: Message, before: App): boolean {
+    const { later } = this.#services;
+    const { mode, saving, sheet } = this.#app;
+    if (!later || !isOnItsWay(saving)) return false;
+    if (message.kind === 'saving') return this.#cancelHold !== null;
+    // Where a mode ends or begins, what reads the keys changes with what is shown.
+    if (sheet === before.sheet || mode.kind !== 'work' || before.mode.kind !== 'work') return false;
+    this.#cancelHold ??= later(showsWithin, () => this.#tell());
+    return true;
+  }
 
   #take(message: Message): void {
     const before = this.#app;

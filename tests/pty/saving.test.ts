@@ -38,7 +38,7 @@ const movesIn = (home: string): number => {
   if (!read.ok) throw new Error(read.error.message);
   return read.value.timeline.moves;
 };
-const isSaved = (app: App): boolean => /(?<!not) saved$/.test(app.screen()[2]);
+const isSaved = (app: App): boolean => /(?<!not) saved *$/.test(app.screen()[2]);
 
 test('killed, and everything is there again, undo history and all', async () => {
   const home = newHome();
