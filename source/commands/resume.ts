@@ -69,6 +69,11 @@ export function keyOf({ layout, givens, marks = [] }: Grid): string {
 const timelineOf = ({ grid, title }: NewSheet): Timeline =>
   new Timeline(newSheet(grid.layout, grid.givens, title, grid.marks).state);
 
+/** Whether a grid is the one that a sheet holds now: on a sheet another one can be opened, as a move. */
+const isOn = ({ layout, givens }: Grid, { state }: Sheet): boolean =>
+  writeLayout(layout).text === writeLayout(state.layout).text &&
+  givens.every((digit, cell) => digit === state.givens[cell]);
+
 /** A sheet that is not kept, with the reason. */
 function openUnkept(opening: NewSheet, reason: string): OpenedSheet {
   return {
@@ -205,6 +210,9 @@ function openIn(
   });
   const moves = sheet.past.length;
   if (moves > 0) greeting.push(`Resumed after ${moves} move${moves === 1 ? '' : 's'}.`);
+  if (opening && !isOn(opening.grid, sheet)) {
+    greeting.push('Another grid was opened on this sheet since: undo leads back.');
+  }
   return { sheet, keeper, greeting, close: () => keeper.close() };
 }
 

@@ -12,6 +12,7 @@ import {
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { openLastSheet } from '../../source/commands/resume.ts';
+import { writeLayout } from '../../source/grid/layout-text.ts';
 import { checksum } from '../../source/journal/checksum.ts';
 import { sheetsFolder } from '../../source/platform/storage.ts';
 import { essayGrid, fiveSolutions, twoSolutions } from './grids.ts';
@@ -275,6 +276,23 @@ describe('a journal that is not as it was', () => {
     expect(opened.greeting).toEqual(['Resumed after 5 moves.']);
     opened.close();
     expect(existsSync(`${path}.damaged-1`)).toBe(false);
+  });
+
+  test('a sheet on which another grid was opened says so to who asks for the first', () => {
+    const state = newState();
+    const one = openOn(shelfIn(state), essayGrid, 'essay');
+    const other = openOn(shelfIn(newState()), twoSolutions, 'two');
+    const { givens, layout } = other.sheet.state;
+    other.close();
+    const layoutText = writeLayout(layout);
+    write(one, one.sheet, [{ kind: 'open', layout: layoutText, name: 'two', givens, notes: [] }]);
+    one.close();
+    const again = openOn(shelfIn(state), essayGrid);
+    again.close();
+    expect(again.greeting).toEqual([
+      'Resumed after 1 move.',
+      'Another grid was opened on this sheet since: undo leads back.',
+    ]);
   });
 
   test('damaged at its beginning: the grid gets a new sheet, the old bytes are kept', async () => {
