@@ -10,7 +10,6 @@ import type { Position } from '../grid/position.ts';
 
 /** An exactly-one statement, by its index in `statementsOf(layout)`. */
 export type Fact = number;
-
 /** What follows from the facts. */
 export type Conclusions =
   | { readonly kind: 'placements' | 'strikes'; readonly candidates: readonly Candidate[] }
@@ -47,7 +46,10 @@ export type Verdict =
     };
 
 const seal = Symbol('made by check');
-const listOf = (items: readonly number[]): readonly number[] => Object.freeze(items.slice());
+/** Lists of one, which most arguments have two of: made once. */
+const ones = new Map(Array.from({ length: 1024 }, (_, n) => [n, Object.freeze([n])] as const));
+const listOf = (items: readonly number[]): readonly number[] =>
+  (items.length === 1 && ones.get(items[0])) || Object.freeze(items.slice());
 /** A copy that nobody can change, each part read once: what is looked at is what is sealed. */
 function frozen(stated: Argument): Argument {
   const { technique, facts, conclusions, assumes, pattern } = stated;
@@ -73,7 +75,6 @@ export class CheckedArgument {
     typeof value === 'object' && value !== null && #sealed in value && value.#sealed === seal;
 }
 export const isChecked = CheckedArgument.isOne;
-
 /** The live candidates of a fact, ascending. Throws a RangeError on a number that is no fact of the layout. */
 export function placesOf({ layout, candidates }: Position, fact: Fact): Candidate[] {
   const all = statementsOf(layout)[fact];
@@ -134,8 +135,7 @@ export function check(position: Position, stated: Argument, token?: OneSolutionT
   const { facts, conclusions, assumes, pattern = [] } = argument;
   const refuse = (reason: Refusal, candidate?: Candidate, arrangement?: readonly Candidate[]): Verdict =>
     ({ verdict: 'refused', reason, candidate, arrangement }) as const;
-  const lists = new Array<Candidate[]>(facts.length);
-  for (let i = 0; i < facts.length; i += 1) lists[i] = placesOf(position, facts[i]);
+  const lists = facts.map((fact) => placesOf(position, fact));
   if (assumes === 'one-solution') {
     if (!token?.vouchesFor(position) || !isDeadly(position, pattern)) return refuse('not-one-solution');
     const cells = [...new Set(pattern.map((candidate) => cellOf(layout, candidate)))];

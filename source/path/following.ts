@@ -293,6 +293,17 @@ export class Following {
       }
       if (core.length > most) return null;
     }
-    return core.sort((a, b) => a - b);
+    return inOrder(core);
   }
+}
+
+/** Sorts a few numbers in place, ascending. */
+function inOrder(numbers: number[]): number[] {
+  for (let i = 1; i < numbers.length; i += 1) {
+    const number = numbers[i];
+    let at = i;
+    for (; at > 0 && numbers[at - 1] > number; at -= 1) numbers[at] = numbers[at - 1];
+    numbers[at] = number;
+  }
+  return numbers;
 }

@@ -136,9 +136,11 @@ export class Nets {
       const at = found.findIndex((net) => net.candidate === candidate);
       if (at >= 0) found.splice(at, 1);
       else if (found.length === few && found[few - 1].facts.length < facts.length) return false;
-      found.push({ candidate, facts, gain: this.worlds.gainOf(candidate) });
-      found.sort(inOrder);
-      found.length = Math.min(found.length, few);
+      const net = { candidate, facts, gain: this.worlds.gainOf(candidate) };
+      let place = found.length;
+      while (place > 0 && inOrder(net, found[place - 1]) < 0) place -= 1;
+      found.splice(place, 0, net);
+      if (found.length > few) found.pop();
       return false;
     };
     const alone = (candidate: Candidate): Net[] => {

@@ -1,6 +1,8 @@
 import type { Fact } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
 import type { Board } from '../techniques/board.ts';
+import { type SearchTables, searchTablesOf } from '../techniques/fact-search-tables.ts';
+import { bitCount } from '../techniques/finding.ts';
 
 /** More arrangements than this are not gone through. */
 const mostArrangements = 256;
@@ -10,53 +12,60 @@ const mostArrangements = 256;
  * their arrangements. Null where there are too many arrangements to go through, or none.
  */
 export function reachOf(board: Board, facts: readonly Fact[]): Candidate[] | null {
-  const { live, tables } = board;
-  const lists = facts.map((fact) => board.placesOf(fact)).sort((a, b) => a.length - b.length);
-  const chosen: Candidate[] = [];
-  /** In how many arrangements so far a candidate is ruled out; looked at only while that is all of them. */
-  let left: Candidate[] | null = null;
-  let arrangements = 0;
-  const conflict = conflictsIn(board);
-  const clash = (a: Candidate, b: Candidate) => conflict[a * tables.candidateCount + b] === 1;
-  const record = (): void => {
-    arrangements += 1;
-    if (left === null) {
-      const ruledOut = new Set<Candidate>();
-      for (const place of chosen) {
-        for (const other of tables.excludes[place]) if (live[other] === 1) ruledOut.add(other);
-      }
-      left = [...ruledOut];
-    } else left = left.filter((candidate) => chosen.some((place) => clash(candidate, place)));
-  };
-  const go = (): boolean => {
-    if (chosen.length === lists.length) {
-      record();
-      return arrangements <= mostArrangements;
+  const { conflictWords } = searchTablesOf(board.layout);
+  const arrangements = new Arrangements(board, facts);
+  if (!arrangements.goThrough(0) || arrangements.count === 0) return null;
+  const reach: Candidate[] = [];
+  for (let word = 0; word < conflictWords; word += 1) {
+    for (let rest = arrangements.reach[word]; rest !== 0; rest &= rest - 1) {
+      const candidate = (word << 5) + 31 - Math.clz32(rest & -rest);
+      if (board.live[candidate] === 1) reach.push(candidate);
     }
-    for (const place of lists[chosen.length]) {
-      if (chosen.some((other) => clash(other, place))) continue;
-      chosen.push(place);
-      const goOn = go();
-      chosen.pop();
-      if (!goOn) return false;
-    }
-    return true;
-  };
-  if (!go() || left === null) return null;
-  return (left as Candidate[]).sort((a, b) => a - b);
+  }
+  return reach;
 }
 
-const conflictTables = new WeakMap<object, Uint8Array>();
+/** The arrangements of some facts, and what all of them rule out, as bits of words. */
+class Arrangements {
+  count = 0;
+  readonly reach: Int32Array;
+  readonly #tables: SearchTables;
+  readonly #masks: Uint32Array;
+  readonly #facts: readonly Fact[];
+  /** What the first so many places of an arrangement rule out, one after the other. */
+  readonly #ruledOut: Int32Array;
 
-/** By `a * candidateCount + b`: 1 where the two candidates exclude each other. */
-function conflictsIn({ tables }: Board): Uint8Array {
-  let table = conflictTables.get(tables);
-  if (!table) {
-    table = new Uint8Array(tables.candidateCount ** 2);
-    for (let a = 0; a < tables.candidateCount; a += 1) {
-      for (const b of tables.excludes[a]) table[a * tables.candidateCount + b] = 1;
-    }
-    conflictTables.set(tables, table);
+  constructor(board: Board, facts: readonly Fact[]) {
+    this.#tables = searchTablesOf(board.layout);
+    this.#masks = board.masks;
+    const places = (fact: Fact) => bitCount(board.masks[fact]);
+    this.#facts = [...facts].sort((a, b) => places(a) - places(b));
+    const words = this.#tables.conflictWords;
+    this.reach = new Int32Array(words).fill(-1);
+    this.#ruledOut = new Int32Array((facts.length + 1) * words);
   }
-  return table;
+
+  /** Goes through all that begin with the first `chosen` places as they are chosen; false: there are too many. */
+  goThrough(chosen: number): boolean {
+    const { candidateAt, size, conflict, conflictWords } = this.#tables;
+    const ruledOut = this.#ruledOut;
+    const here = chosen * conflictWords;
+    if (chosen === this.#facts.length) {
+      for (let word = 0; word < conflictWords; word += 1) this.reach[word] &= ruledOut[here + word];
+      this.count += 1;
+      return this.count <= mostArrangements;
+    }
+    const fact = this.#facts[chosen];
+    const next = here + conflictWords;
+    for (let rest = this.#masks[fact]; rest !== 0; rest &= rest - 1) {
+      const place = candidateAt[fact * size + 31 - Math.clz32(rest & -rest)];
+      if ((ruledOut[here + (place >> 5)] & (1 << (place & 31))) !== 0) continue;
+      const row = place * conflictWords;
+      for (let word = 0; word < conflictWords; word += 1) {
+        ruledOut[next + word] = ruledOut[here + word] | conflict[row + word];
+      }
+      if (!this.goThrough(chosen + 1)) return false;
+    }
+    return true;
+  }
 }
