@@ -4,7 +4,7 @@ import { complain } from './commands/complain.ts';
 import { type ExitCode, exitCodes } from './commands/exit-codes.ts';
 import { commandHelp, programHelp } from './commands/help.ts';
 import { internalError, sayMistake } from './commands/mistake.ts';
-import { makeOutput } from './commands/output.ts';
+import { makeOutput, UnwritableOutput } from './commands/output.ts';
 import { parseCommandLine } from './commands/parse.ts';
 
 /** `dist/main.js` and `source/main.ts` lie equally deep below it. */
@@ -55,7 +55,8 @@ async function runProgram(): Promise<void> {
     const code = await main(process.argv.slice(2));
     process.exitCode = surroundings.results.closed ? exitCodes.pipeClosed : code;
   } catch (error) {
-    for (const line of sayMistake(internalError(error))) await surroundings.notices.line(line);
+    const mistake = error instanceof UnwritableOutput ? { message: error.message } : internalError(error);
+    for (const line of sayMistake(mistake)) await surroundings.notices.line(line);
     if (process.env.DEBUG && error instanceof Error) await surroundings.notices.line(error.stack ?? '');
     process.exitCode = exitCodes.usage;
   }

@@ -69,7 +69,7 @@ const hint: Command = {
     { line: 'inkling hint puzzle.txt', does: 'names the house to look at, and nothing else' },
     { line: 'inkling hint --rung why puzzle.txt', does: 'gives the whole argument' },
   ],
-  negative: 'there is no step, something in the grid can not be right, or some lines are bad',
+  negative: 'there is no step, something in the grid cannot be right, or some lines are bad',
   notes: [
     {
       title: 'Rungs',
@@ -108,7 +108,7 @@ const argue: Command = {
       rows: [
         ['r3c5<>7 r3c6<>7 by ...', 'what is ruled out; != and ≠ are read too'],
         ['r4c7=3 by ...', 'what is placed'],
-        ['breaks by ...', 'that the facts can not all be met'],
+        ['breaks by ...', 'that the facts cannot all be met'],
         ['... by 7@c2 r4c8', 'facts: the 7 of column 2 has a place, r4c8 has a digit'],
       ],
     },
@@ -234,7 +234,7 @@ const trace: Command = {
     { line: 'inkling trace puzzle.txt r7c3', does: 'the steps that lead to the digit of r7c3, and no other' },
     { line: "inkling trace puzzle.txt 'r7c3<>5'", does: 'the steps that rule out 5 in r7c3' },
   ],
-  negative: 'it is not so, it can not be shown, or some lines are bad',
+  negative: 'it is not so, it cannot be shown, or some lines are bad',
   notes: [
     'None of the steps can be left out. No steps: it is so in the grid as it stands.',
     'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',

@@ -38,7 +38,7 @@ export async function readPreferences(
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (!isNamed && (code === 'ENOENT' || code === 'ENOTDIR')) return noPreferences;
-    const why = code === 'ENOENT' ? 'there is no such file' : `it can not be read (${code})`;
+    const why = code === 'ENOENT' ? 'there is no such file' : `it cannot be read (${code})`;
     return [{ place: path, message: why, next: 'without settings: --config none' }];
   }
   // The reader of the format is loaded only where there is something to read.

@@ -49,7 +49,7 @@ const exitLines = (negative: string | null): string[] => [
   ...columns([
     ['0', 'yes, or done'],
     ...(negative === null ? [] : [['1', negative] as const]),
-    ['2', 'the command line or the input can not be used'],
+    ['2', 'the command line or the input cannot be used'],
   ]),
 ];
 

@@ -60,7 +60,7 @@ export function manPage(commands: readonly Command[], version: string): string[]
       ...(command.negative === null ? [] : ['.PP', roff(`Exit code 1: ${command.negative}.`)]),
     ]),
     '.SH EXIT STATUS',
-    ...['0:yes, or done', '1:a negative answer', '2:the command line or the input can not be used'].flatMap(
+    ...['0:yes, or done', '1:a negative answer', '2:the command line or the input cannot be used'].flatMap(
       (row) => ['.TP', bold(row[0]), roff(row.slice(2))],
     ),
     '.SH FILES',

@@ -54,7 +54,14 @@ function* wholeWrites(lines: Uint8Array): Generator<Uint8Array> {
   }
 }
 
-/** Wraps a stream of the process. An error other than a reader's going makes the pending `line` reject. */
+/** What went wrong with a stream that is written to: a full disk, say. */
+export class UnwritableOutput extends Error {
+  constructor(readonly code: string) {
+    super(`what is printed cannot be written (${code})`);
+  }
+}
+
+/** Wraps a stream of the process. An error other than a reader's going is an UnwritableOutput of the pending `line`. */
 export function makeOutput(stream: Writable & { readonly isTTY?: boolean }): Output {
   const isTerminal = stream.isTTY === true;
   let closed = false;
@@ -87,7 +94,7 @@ export function makeOutput(stream: Writable & { readonly isTTY?: boolean }): Out
         else if (isGone(error)) {
           close();
           resolve(false);
-        } else reject(error);
+        } else reject(new UnwritableOutput((error as NodeJS.ErrnoException).code ?? error.message));
       });
     });
   };

@@ -72,7 +72,7 @@ async function readValue(
       return { value: raw };
     case 'number':
       if (isNumberFor(flag, raw)) return { value: String(Number(raw)) };
-      return mistaken(`--${flag.name} can not be '${raw}'`, `it is ${values}`);
+      return mistaken(`--${flag.name} cannot be '${raw}'`, `it is ${values}`);
     case 'choice': {
       if (flag.choices.includes(raw)) return { value: raw };
       const { nearest } = await import('./nearest.ts');
@@ -82,6 +82,10 @@ async function readValue(
     }
   }
 }
+
+const sayOperands = (count: number): string =>
+  count === 0 ? 'no operand' : count === 1 ? 'one operand' : `at most ${count} operands`;
+const sayGiven = (count: number): string => (count === 1 ? 'one is' : `${count} are`);
 
 async function readInvocation(command: Command, argv: readonly string[]): Promise<CommandLine> {
   const end = argv.indexOf('--');
@@ -99,8 +103,10 @@ async function readInvocation(command: Command, argv: readonly string[]): Promis
       : (await import('./flags.ts')).readFlags(command, argv);
   if (raw.operands.length > command.mostOperands) {
     return mistaken(
-      `'${typedAs(command)}' takes ${command.mostOperands} operand${command.mostOperands === 1 ? '' : 's'}, but there are ${raw.operands.length}`,
-      'a grid of several lines goes into a file, or through stdin as -',
+      `'${typedAs(command)}' takes ${sayOperands(command.mostOperands)}, but ${sayGiven(raw.operands.length)} given`,
+      command.operands.includes('GRID')
+        ? 'a grid of several lines goes into a file, or through stdin as -'
+        : helpFor(command),
     );
   }
   const flags = new Map<string, string>();

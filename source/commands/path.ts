@@ -1,3 +1,5 @@
+import { decide } from '../exact/solve.ts';
+import type { Position } from '../grid/position.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import { sayAnalysis } from '../hint/path-words.ts';
 import { analyse } from '../path/analysis.ts';
@@ -19,15 +21,29 @@ export interface PathCommandOptions {
   readonly unicode?: boolean;
 }
 
+/** Where no steps could lead to a solution, since there is none or more than one, in a sentence. */
+function sayWhyUnsolved(position: Position): string[] {
+  switch (decide(position).verdict) {
+    case 'none':
+      return ['The grid has no solution.'];
+    case 'several':
+      return ['The grid has several solutions, so no argument leads to one of them.'];
+    case 'one':
+      return [];
+  }
+}
+
 /** What `path` says of a grid. */
 export function pathOfGrid(
   { grid }: NamedGrid,
   { proved = false, oneSolution = false, form = 'text', unicode = true }: PathCommandOptions = {},
 ): Answer {
+  const position = positionOf(grid);
   const token = oneSolution ? tokenFor(grid) : null;
-  const path = pathOf(positionOf(grid), { proved, allNames: true, ...(token && { token }) });
+  const path = pathOf(position, { proved, allNames: true, ...(token && { token }) });
   const analysis = analyse(path, token ?? undefined);
-  const said = sayAnalysis(path, analysis);
+  const [outcome, ...more] = sayAnalysis(path, analysis);
+  const said = [outcome, ...(path.solved ? [] : sayWhyUnsolved(position)), ...more];
   const contour = drawContour(analysis.weights, unicode);
   const puzzle = lineOf(grid.givens);
   return {

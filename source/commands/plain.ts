@@ -20,7 +20,7 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     return exitCodes.usage;
   }
   if (invocation.operands[0] === '-') {
-    const message = "with --plain stdin has the lines, so '-' can not have the grid";
+    const message = "with --plain stdin has the lines, so '-' cannot have the grid";
     return complain({ message, next: 'name a file' }, surroundings);
   }
   const opened = await openSheet(invocation, surroundings);

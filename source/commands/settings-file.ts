@@ -85,7 +85,7 @@ export function readSettings(text: string): Preferences | readonly SettingsProbl
     const said = isTable(value) ? 'a table' : Array.isArray(value) ? 'a list' : `${value}`;
     const shown = typeof value === 'string' ? quoteSafe(value, 24) : said;
     const list = allowed.map((each) => (typeof each === 'string' ? `"${each}"` : `${each}`)).join(', ');
-    complain(name, `${setting.name} can not be ${safeText(shown)}`, `it is one of: ${list}`);
+    complain(name, `${setting.name} cannot be ${safeText(shown)}`, `it is one of: ${list}`);
   }
   const bindings = readBindings(read.keys, complain);
   for (const { key, first, second } of conflictsOf(bindings)) {

@@ -52,7 +52,7 @@ function sayWhyNot(traced: Exclude<Trace['kind'], 'chain'>, said: string): strin
     case 'already':
       return `${said}: that is so from the start`;
     case 'not-so':
-      return `it can not be shown that ${said}: there is a solution in which it is otherwise`;
+      return `it cannot be shown that ${said}: there is a solution in which it is otherwise`;
     case 'broken':
       return 'the grid has no solution, so anything could be shown';
     case 'not-found':

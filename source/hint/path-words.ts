@@ -87,7 +87,11 @@ export function sayAnalysis({ start, steps, solved }: Path, analysis: Analysis):
   const many = `${sayNumber(steps.length)} ${steps.length === 1 ? 'step' : 'steps'}`;
   const heaviest = `the heaviest rests on ${sayFacts(analysis.heaviest)}`;
   return [
-    solved ? `solved in ${many}` : `not solved: ${many}, then nothing more can be shown`,
+    solved
+      ? `solved in ${many}`
+      : steps.length > 0
+        ? `not solved: after ${many} no further one was found`
+        : 'not solved: no step was found',
     ...(steps.length > 0 ? [heaviest] : []),
     ...(solved && spare.length > 0 ? [`the rest solves without ${stepsOf(spare)}`] : []),
     ...(analysis.bottlenecks.length > 0

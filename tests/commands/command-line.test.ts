@@ -151,7 +151,7 @@ describe('a command line that is wrong: exit 2, nothing on stdout, the nearest w
     [['check', '--json=maybe', essayGrid], "'--json' takes no value", ''],
     [['check', '--json', '--jsonl', essayGrid], '--json and --jsonl are both given', 'give one'],
     [['check', '--json', '--json', essayGrid], '--json is given twice', ''],
-    [['check', essayGrid, essayGrid], 'takes 1 operand, but there are 2', ''],
+    [['check', essayGrid, essayGrid], 'takes one operand, but 2 are given', ''],
     [['--json', essayGrid], "'--json' is a flag of commands", 'inkling check --json'],
     [['hint', '--rung', 'wher', essayGrid], "--rung does not know 'wher'", "did you mean 'where'?"],
     [['hint', '--rung', essayGrid], "--rung does not know '53", 'where, digits, pattern, cells, why'],

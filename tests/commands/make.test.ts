@@ -69,16 +69,16 @@ describe('make', () => {
   });
 
   test.each([
-    [['--count', '0'], "--count can not be '0'", 'a whole number from 1'],
-    [['--count', '1.5'], "--count can not be '1.5'", 'a whole number'],
-    [['--count', '1e3'], "--count can not be '1e3'", ''],
-    [['--seed', '4294967296'], "--seed can not be '4294967296'", 'from 0 to 4294967295'],
-    [['--seed', 'luck'], "--seed can not be 'luck'", ''],
+    [['--count', '0'], "--count cannot be '0'", 'a whole number from 1'],
+    [['--count', '1.5'], "--count cannot be '1.5'", 'a whole number'],
+    [['--count', '1e3'], "--count cannot be '1e3'", ''],
+    [['--seed', '4294967296'], "--seed cannot be '4294967296'", 'from 0 to 4294967295'],
+    [['--seed', 'luck'], "--seed cannot be 'luck'", ''],
     [['--seed'], '--seed needs a value', ''],
     [['--symmetry', 'mirror'], "--symmetry does not know 'mirror'", 'left-right'],
     [['--json', '--count', '2'], '--json prints one object', '--jsonl'],
     [['--json', '--jsonl'], '--json and --jsonl are both given', ''],
-    [['puzzle.txt'], 'takes 0 operands, but there are 1', ''],
+    [['puzzle.txt'], 'takes no operand, but one is given', "'inkling help make' shows how"],
   ])('inkling make %j is refused', async (flags, message, next) => {
     const { code, stdout, stderr } = await inkling(['make', ...flags]);
     expect([code, stdout]).toEqual([2, '']);

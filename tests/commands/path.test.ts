@@ -143,8 +143,14 @@ describe('path', () => {
     const { code, stdout } = await inkling(['path', '--json', twoSolutions]);
     expect(code).toBe(1);
     expect(JSON.parse(stdout)).toMatchObject({ solved: false, steps: [], contour: [] });
-    expect((await inkling(['path', noSolution])).code).toBe(1);
-    expect((await inkling(['path', clashing])).code).toBe(1);
+    expect((await inkling(['path', twoSolutions])).stdout).toMatch(
+      /^Not solved: no step was found\.\nThe grid has several solutions, so no argument leads to one of them\.\n/,
+    );
+    for (const grid of [noSolution, clashing]) {
+      const none = await inkling(['path', grid]);
+      expect(none.code).toBe(1);
+      expect(none.stdout).toMatch(/^Not solved: .*\nThe grid has no solution\.\n/);
+    }
   });
 
   test('many grids with --jsonl, in their order; --json with many is a usage error that says so', async () => {
@@ -310,6 +316,9 @@ describe('weigh', () => {
       const none = await inkling(['weigh', '--json', grid]);
       expect([none.code, JSON.parse(none.stdout).weight]).toEqual([1, null]);
     }
+    expect((await inkling(['weigh', twoSolutions])).stdout).toBe(
+      'Arguments of four facts do not solve it.\nThe grid has several solutions, so no arguments do.\n',
+    );
     expect((await inkling(['weigh', '--up-to', '9', crook])).code).toBe(2);
   });
 });

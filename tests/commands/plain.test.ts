@@ -98,7 +98,7 @@ describe('inkling --plain with a script on stdin', () => {
   test('stdin has the lines, so it can not have the grid', async () => {
     const { code, stdout, stderr } = await inkling(['--plain', '-'], { input: essayGrid });
     expect([code, stdout]).toEqual([2, '']);
-    expect(stderr).toContain("'-' can not have the grid");
+    expect(stderr).toContain("'-' cannot have the grid");
   });
 });
 
@@ -127,7 +127,7 @@ describe('settings', () => {
     const file = join(home, 'inkling', 'config.toml');
     const places = linesOf(stderr).filter((line) => line.startsWith('inkling: '));
     expect(places).toEqual([
-      `inkling: ${file}:1:1: theme can not be "lihgt"`,
+      `inkling: ${file}:1:1: theme cannot be "lihgt"`,
       `inkling: ${file}:3:1: no action is called "hitn"`,
       `inkling: ${file}:4:1: u would do two things: fill and undo`,
     ]);

@@ -71,7 +71,7 @@ describe('a settings file', () => {
 
   test.each([
     ['them = "dark"', ['1:1: there is no setting "them": did you mean theme?']],
-    ['\n  theme = "black"', ['2:3: theme can not be "black": it is one of: "auto", "dark", "light", "mono"']],
+    ['\n  theme = "black"', ['2:3: theme cannot be "black": it is one of: "auto", "dark", "light", "mono"']],
     ['[keys]\nhnit = "f5"', ['2:1: no action is called "hnit": did you mean hint?']],
     [
       '[keys]\nhint = "f13"',

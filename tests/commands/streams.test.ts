@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -137,6 +137,21 @@ describe('streams', () => {
     await new Promise((resolve) => child.on('close', resolve));
     expect(verdictsOf(stdout)).toEqual(['one']);
     expect(stderr).toBe('code 141\n');
+  });
+
+  test.runIf(existsSync('/dev/full'))('a full disk is told as what it is, with exit code 2', async () => {
+    for (const line of ['check many.txt --jsonl', 'keys']) {
+      const script = `"$0" "$1" ${line} > /dev/full; echo "code $?"`;
+      const child = spawn('/bin/sh', ['-c', script, process.execPath, program], { cwd: folder });
+      let said = '';
+      for (const stream of [child.stdout, child.stderr]) {
+        stream.on('data', (piece: Buffer) => {
+          said += piece.toString();
+        });
+      }
+      await new Promise((resolve) => child.on('close', resolve));
+      expect(linesOf(said).sort()).toEqual(['code 2', 'inkling: what is printed cannot be written (ENOSPC)']);
+    }
   });
 
   test('Ctrl-C ends it with whole lines only', async () => {
