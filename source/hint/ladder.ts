@@ -143,14 +143,33 @@ function digitsOf(position: Position, facts: readonly Lettered[]): Digit[] {
   return [...new Set(digits)].sort((a, b) => a - b);
 }
 
-const factLines = ({ layout }: Position, facts: readonly Lettered[]): HintLine[] =>
+const factLines = (position: Position, facts: readonly Lettered[]): HintLine[] =>
   facts.map(({ fact, letter, places }) => ({
     sign: letter,
-    text: sentence(sayFactIn(layout, fact, places)),
+    text: sentence(twiceIn(position, fact)?.cells ?? sayFactIn(position.layout, fact, places)),
   }));
 
-/** The phrase of the technique, or prose from the order in which the cases close. */
+/** For the fact of a cell whose digit stands in a house of it once more: which cells, and which house; else null. */
+function twiceIn({ layout, placed }: Position, fact: Fact): { cells: string; house: string } | null {
+  const parts = factParts(layout, fact);
+  if (parts.kind !== 'cell' || placed[parts.cell] === 0) return null;
+  const { cell } = parts;
+  const digit = placed[cell];
+  const isTwin = (other: number): boolean => other !== cell && placed[other] === digit;
+  const house = layout.housesOf[cell]
+    .map((index) => layout.houses[index])
+    .find(({ cells }) => cells.some(isTwin));
+  const twin = house?.cells.find(isTwin);
+  if (!house || twin === undefined) return null;
+  return {
+    cells: `${cellName(layout, cell)} and ${cellName(layout, twin)} are both ${digitName(digit)}`,
+    house: `${sayHouse(house)} can have only one ${digitName(digit)}`,
+  };
+}
+
+/** The phrase of the technique, or prose from the order in which the cases close; none for a digit seen twice. */
 function proseOf({ position, argument }: CheckedArgument): string[] {
+  if (argument.facts.length === 1 && twiceIn(position, argument.facts[0])) return [];
   const phrase = techniqueById(argument.technique)?.phrase?.(position, argument);
   return phrase ? [sentence(phrase)] : sayCases(position, argument);
 }
@@ -160,6 +179,8 @@ function conclusionLines(parts: readonly CheckedArgument[], written: Written | n
     const { layout } = position;
     const { conclusions } = argument;
     if (conclusions.kind === 'breaks') {
+      const twice = argument.facts.length === 1 ? twiceIn(position, argument.facts[0]) : null;
+      if (twice) return [{ sign: '!', text: sentence(twice.house) }];
       const topics = argument.facts.map((fact) => sayTopic(layout, fact));
       const fails = topics.length === 1 ? 'cannot be met' : 'cannot all be met';
       return [{ sign: '!', text: sentence(`${list(topics)} ${fails}`) }];

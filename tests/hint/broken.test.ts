@@ -22,6 +22,14 @@ describe('the ladder of a sheet that cannot be right', () => {
     expect([digits, pattern, cells, why].join(' ')).not.toContain('Digits .');
   });
 
+  it('tells of a digit that stands twice by both cells, not as a cell with nothing left', () => {
+    const [where, digits, pattern, cells, why] = said(`2..2${'.'.repeat(77)}`);
+    expect(where).toMatch(/^Look at (box|row|column) \d: something there cannot be right\.$/);
+    expect([where, digits, pattern].join(' ')).not.toMatch(/r\dc\d/);
+    expect(cells).toBe('r1c1 and r1c4 are both 2.');
+    expect(why).toBe('r1c1 and r1c4 are both 2. Row 1 can have only one 2.');
+  });
+
   it('is told of several facts that have no arrangement together', () => {
     // r1c1 and r1c2 keep 1 and 2 alone, and r1c3 keeps 1 and 2 as well: three cells for two digits.
     const struck = [0, 1, 2].flatMap((cell) => [3, 4, 5, 6, 7, 8, 9].map((d) => candidateOf(plain, cell, d)));
