@@ -43,7 +43,10 @@ function findTechnique(view: View, id: string, token?: OneSolutionToken): Answer
   }
   const { name, instances } = found;
   if (technique.assumes === 'one-solution' && !token) {
-    return said(`${name} builds on there being one solution, which the workbench does not take for granted.`);
+    return said(
+      `${name} builds on there being one solution, which the workbench does not take for granted.`,
+      'inkling --assume one-solution does.',
+    );
   }
   if (instances.length === 0) return said(`${name}: none on the sheet.`);
   const shown = instances.map(

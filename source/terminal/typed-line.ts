@@ -1,6 +1,10 @@
-import type { Cell } from '../grid/layout.ts';
+import { factParts } from '../argument/fact.ts';
+import { list } from '../argument/words.ts';
+import { digitsIn } from '../grid/candidates.ts';
+import { type Cell, candidateOf, type Digit } from '../grid/layout.ts';
 import { cellName, digitName } from '../grid/names.ts';
 import { isStatement } from '../hint/statement.ts';
+import { positionOf } from '../sheet/marks.ts';
 import { parseMoves } from '../sheet/moves.ts';
 import type { SheetEvent, SheetState } from '../sheet/state.ts';
 import { quoteSafe } from '../text/safe.ts';
@@ -85,7 +89,7 @@ export function readTyped(app: App, text: string): Typed {
   return { kind: 'app', app: done === app ? say(app, 'Nothing changed.') : done };
 }
 
-/** What of a typed move cannot be written, in sentences; none where all of it can. */
+/** What of a typed move cannot be written, or not be seen, in sentences; none where all of it can. */
 function sayUnwritten(state: SheetState, event: SheetEvent): string[] {
   const { layout } = state;
   const filled = (cell: Cell): string[] => {
@@ -93,13 +97,28 @@ function sayUnwritten(state: SheetState, event: SheetEvent): string[] {
     if (state.givens[cell] !== 0) return [`${name} is a given.`];
     return state.ink[cell] === 0 ? [] : [`${name} holds ${digitName(state.ink[cell])}.`];
   };
+  const { candidates } = positionOf(state);
+  const out = (cell: Cell, digits: readonly Digit[]): string[] => {
+    const gone = digits.filter((digit) => !candidates.has(candidateOf(layout, cell, digit)));
+    if (gone.length === 0) return [];
+    const names = list(gone.map(digitName), 'and');
+    return [`${names} ${gone.length === 1 ? 'is' : 'are'} out of ${cellName(layout, cell)} already.`];
+  };
   switch (event.kind) {
     case 'ink':
       return state.givens[event.cell] === 0 ? [] : filled(event.cell);
-    case 'set-note':
-      return filled(event.cell);
-    case 'set-spots':
-      return event.cells.flatMap(filled);
+    case 'set-note': {
+      const held = filled(event.cell);
+      return held.length > 0 ? held : out(event.cell, digitsIn(event.digits));
+    }
+    case 'set-spots': {
+      const parts = factParts(layout, event.fact);
+      const digits = parts.kind === 'house' ? [parts.digit] : [];
+      return event.cells.flatMap((cell) => {
+        const held = filled(cell);
+        return held.length > 0 ? held : out(cell, digits);
+      });
+    }
     default:
       return [];
   }

@@ -274,10 +274,12 @@ describe('the typed line', () => {
 
   test.each([
     ['r1c2=3', 'r1c2 is a given.'],
-    ['5@b2:r1c4,r2c4', 'r1c4 is a given.'],
+    ['7@b2:r1c4,r2c4', 'r1c4 is a given.'],
     ['r1c2:35', 'r1c2 is a given.'],
     ['r5c5=2 r5c5:34', 'r5c5 holds 2.'],
     ['r1c1<>4', 'Nothing changed.'],
+    ['r1c1:1234', '1, 2 and 4 are out of r1c1 already.'],
+    ['4@b1:r1c1', '4 is out of r1c1 already.'],
   ])('says what of %j it cannot write', (line, said) => {
     const bench = fresh();
     bench.type(line);
