@@ -6,6 +6,7 @@ import { claiming } from '../../source/techniques/claiming.ts';
 import { fullHouse } from '../../source/techniques/full-house.ts';
 import { hiddenSingle } from '../../source/techniques/hidden-single.ts';
 import { nakedSingle } from '../../source/techniques/naked-single.ts';
+import { net } from '../../source/techniques/net.ts';
 import { pointing } from '../../source/techniques/pointing.ts';
 import type { Technique } from '../../source/techniques/technique.ts';
 
@@ -17,6 +18,8 @@ export const singlesAndLocked: readonly Technique[] = [...singles, pointing, cla
 const sets = catalogue.filter(({ id }) => /^(naked|hidden)-(pair|triple|quad)$/.test(id));
 export const subsets: readonly Technique[] = [...singles, ...sets];
 export const subsetsAndLocked: readonly Technique[] = [...singlesAndLocked, ...sets];
+/** A candidate from which singles lead to a contradiction goes: our nets. */
+export const failedLiterals: readonly Technique[] = [...singles, net];
 
 /** The board of a plain grid in 81 characters, any sign but 1 to 9 for a blank. */
 export const boardOf = (line: string): Board =>
