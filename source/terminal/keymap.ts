@@ -31,9 +31,10 @@ const words: Readonly<Record<string, string>> = {
 export const keyWord = (chord: string): string =>
   words[chord] ?? (chord.length > 1 ? chord.replaceAll('+', '-') : chord);
 
+const byName: ReadonlyMap<string, Action> = new Map(actionTable.map((action) => [action.name, action]));
+
 /** An action by its name; null if there is none. */
-export const actionNamed = (name: string): Action | null =>
-  actionTable.find((action) => action.name === name) ?? null;
+export const actionNamed = (name: string): Action | null => byName.get(name) ?? null;
 
 /** What an action does, told of it alone. */
 export const sayAction = ({ alone, help }: Action): string => alone ?? help;
@@ -73,16 +74,20 @@ export function conflictsOf(bindings: Bindings): Conflict[] {
 /** A keymap with some keys other than the table's. Where two would clash, the table's earlier action has it. */
 export function makeKeymap(bindings: Bindings): Keymap {
   const keysOf = (name: ActionName): readonly string[] => bindings.get(name) ?? actionNamed(name)?.keys ?? [];
-  const byMode = new Map<KeyMode, Map<string, ActionName>>();
-  for (const mode of keyModes) {
+  const byMode = new Map<KeyMode, ReadonlyMap<string, ActionName>>();
+  // Made when a key is first asked for in a mode: at the start none is.
+  const keysIn = (mode: KeyMode): ReadonlyMap<string, ActionName> => {
+    const known = byMode.get(mode);
+    if (known) return known;
     const byKey = new Map<string, ActionName>();
     for (const { name } of actionsOf(mode)) {
       for (const key of keysOf(name)) if (!byKey.has(key)) byKey.set(key, name);
     }
     byMode.set(mode, byKey);
-  }
+    return byKey;
+  };
   return {
-    actionFor: (mode, chord) => byMode.get(mode)?.get(/^[1-9]$/.test(chord) ? '1-9' : chord) ?? null,
+    actionFor: (mode, chord) => keysIn(mode).get(/^[1-9]$/.test(chord) ? '1-9' : chord) ?? null,
     keysOf,
     keyOf: (name) => {
       const [first] = keysOf(name);
