@@ -6,7 +6,7 @@ export const json: Flag = { kind: 'switch', name: 'json', summary: 'prints one J
 export const jsonl: Flag = {
   kind: 'switch',
   name: 'jsonl',
-  summary: 'takes many grids, prints one JSON object a line for each, in input order',
+  summary: 'prints one JSON object a line for each of many grids, in their order',
 };
 
 /** Whether one-solution arguments are allowed. */

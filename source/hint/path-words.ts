@@ -93,14 +93,14 @@ export function sayAnalysis({ start, steps, solved }: Path, analysis: Analysis):
         ? `not solved: after ${many} no further one was found`
         : 'not solved: no step was found',
     ...(steps.length > 0 ? [heaviest] : []),
-    ...(solved && spare.length > 0 ? [`the rest solves without ${stepsOf(spare)}`] : []),
+    ...(solved && spare.length > 0 ? [`without ${stepsOf(spare)} the others still solve it`] : []),
     ...(analysis.bottlenecks.length > 0
       ? [
-          `narrow at ${stepsOf(analysis.bottlenecks)}: arguments as light as the step strike one or two candidates there, no more`,
+          `narrow at ${stepsOf(analysis.bottlenecks)}: there arguments no heavier than the step rule out at most two candidates`,
         ]
       : []),
     ...(releasing.length > 0
-      ? [`at ${stepsOf(releasing)} only one argument as light as the step frees a placement at once`]
+      ? [`at ${stepsOf(releasing)} only one argument no heavier than the step frees a placement at once`]
       : []),
     ...analysis.meetings.map(({ cell, strikes, from, neededBy }) => {
       const lost = (which: 0 | 1) => sayLost(layout, strikes[which], from[which]);

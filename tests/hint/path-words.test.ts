@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { stepsMarkdown, stepsText } from '../../source/commands/told-steps.ts';
+import { plain } from '../../source/grid/layout.ts';
 import { sayAnalysis } from '../../source/hint/path-words.ts';
 import { analyse } from '../../source/path/analysis.ts';
 import { strikesBehind } from '../../source/path/behind.ts';
+import { makePathJson } from '../../source/path/path-json.ts';
+import { verifyPath } from '../../source/path/verify.ts';
 import { pathOf } from '../../source/path/whole.ts';
 import { positionOf, sourcedGrids } from '../path/grids.ts';
 
@@ -50,6 +53,36 @@ describe('what is said of a path', () => {
       }
     }
     expect(meetings).toBeGreaterThan(1);
+  });
+
+  it('names the steps without which the others still solve it, the narrow ones and those that free one placement', () => {
+    const numbersIn = (said: readonly string[], pattern: RegExp): number[] =>
+      said.flatMap((sentence) => pattern.exec(sentence)?.[1].match(/\d+/g) ?? []).map(Number);
+    const seen = [0, 0, 0];
+    for (const line of lines) {
+      const path = pathOf(positionOf(line), { allNames: true });
+      const analysis = analyse(path);
+      const said = sayAnalysis(path, analysis);
+      const spare = numbersIn(said, /^Without steps? (.*) the others still solve it\.$/);
+      const printed = JSON.parse(JSON.stringify(makePathJson(path, analysis)));
+      const steps = printed.steps.filter((_: unknown, index: number) => !spare.includes(index + 1));
+      expect(verifyPath(plain, { ...printed, steps })).toMatchObject({ accepted: steps.length, refused: [] });
+      const narrow = numbersIn(
+        said,
+        /^Narrow at steps? (.*): there arguments no heavier than the step rule out at most two candidates\.$/,
+      );
+      expect(narrow).toEqual(printed.bottlenecks);
+      for (const number of narrow) expect(printed.steps[number - 1].available).toBeLessThanOrEqual(2);
+      const freeing = numbersIn(
+        said,
+        /^At steps? (.*) only one argument no heavier than the step frees a placement at once\.$/,
+      );
+      for (const number of freeing) expect(printed.steps[number - 1].releases).toBe(1);
+      [spare, narrow, freeing].forEach((some, which) => {
+        seen[which] += some.length;
+      });
+    }
+    expect(Math.min(...seen)).toBeGreaterThan(0);
   });
 
   it('names the steps that each rests on: without their strikes it does not hold, or is no single', () => {
