@@ -68,12 +68,12 @@ function titleLines(app: App, width: number): PanelLine[] {
   const { state } = app.sheet;
   const placed = state.givens.filter((_, cell) => placedAt(state, cell) !== 0).length;
   const open = state.layout.cellCount - placed;
-  const name = [...(state.name.trim() || 'a grid')].slice(0, width).join('');
-  const saving = saySaving(app.saving).slice(0, width);
+  const name = state.name.trim() || 'a grid';
+  const saving = saySaving(app.saving);
   return [
-    [[name, 'strong']],
+    ...hanging(null, 0, name, width, 'strong').slice(0, 2),
     [[`${placed} placed   ${open} open`, 'dim']],
-    saving === '' ? blankLine : [[saving, isAtRisk(app.saving) ? 'text' : 'dim']],
+    ...(saving === '' ? [blankLine] : hanging(null, 0, saving, width, isAtRisk(app.saving) ? 'text' : 'dim')),
   ];
 }
 
@@ -313,7 +313,8 @@ export function panelLines(app: App, width: number, longMessage: boolean): Panel
   const about = app.found === null ? cellLines(app, width) : foundLines(app, width);
   const bivalue: PanelLine[] = app.showBivalue ? [row('two', plural(bivalueCount(app), 'cell'))] : [];
   const picked: PanelLine[] = app.picked.size > 0 ? [row('picked', plural(app.picked.size, 'cell'))] : [];
-  return [...title, ...padded([...about, ...tagLines(app), ...bivalue, ...picked], 6), ...penLines(app)];
+  const facts = [...about, ...tagLines(app), ...bivalue, ...picked, blankLine];
+  return [...title, ...padded(facts, 6), ...penLines(app)];
 }
 
 function bivalueCount(app: App): number {

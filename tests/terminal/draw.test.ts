@@ -116,6 +116,19 @@ test('where it is too small it says what it needs, in one line', () => {
   }
 });
 
+test('a long name, and why nothing is saved, stand whole in the narrow panel', () => {
+  const bench = openBench(sheetOf(grid1333, 'Makeready (first of several)'), 80, 24);
+  bench.store.send({ kind: 'saving', saved: -1, problem: 'no folder there' });
+  const panel = bench.rows().map((row) => row.slice(58).trimEnd());
+  expect(panel.slice(0, 5)).toEqual([
+    'Makeready (first of',
+    'several)',
+    '25 placed   56 open',
+    'not saved: no folder',
+    'there',
+  ]);
+});
+
 describe('as text', () => {
   const golden = async (name: string, bench: Bench, drawn: Partial<DrawOptions> = {}) => {
     await expect(`${bench.rows(drawn).join('\n')}\n`).toMatchFileSnapshot(
