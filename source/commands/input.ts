@@ -56,7 +56,7 @@ async function* decoded(start: () => AsyncIterable<Uint8Array>, name: string): A
     const code = (error as NodeJS.ErrnoException).code ?? '';
     if (code === 'ERR_STREAM_PREMATURE_CLOSE') return;
     throw new UnreadableInput({
-      place: name,
+      place: name === '' ? "''" : name,
       message: readingErrors[code] ?? `it can't be read (${code || String(error)})`,
       next: 'a grid is a file, - for stdin, or an argument of 81 signs',
     });

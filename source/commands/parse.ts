@@ -76,13 +76,15 @@ async function readValue(
     case 'choice': {
       if (flag.choices.includes(raw)) return { value: raw };
       const { nearest } = await import('./nearest.ts');
-      const near = nearest(raw, flag.choices);
+      // Of numbers none is more likely meant than another.
+      const near = isDigits(raw) ? null : nearest(raw, flag.choices);
       const meant = near === null ? '' : `did you mean '${near}'? `;
       return mistaken(`--${flag.name} does not know '${raw}'`, `${meant}it is ${values}`);
     }
   }
 }
 
+const isDigits = (text: string): boolean => /^\d+$/.test(text);
 const sayOperands = (count: number): string =>
   count === 0 ? 'no operand' : count === 1 ? 'one operand' : `at most ${count} operands`;
 const sayGiven = (count: number): string => (count === 1 ? 'one is' : `${count} are`);

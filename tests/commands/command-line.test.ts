@@ -161,7 +161,9 @@ describe('a command line that is wrong: exit 2, nothing on stdout, the nearest w
     [['convert', essayGrid], 'needs --to FORM', 'line, rows'],
     [['convert', '--to', 'lines', essayGrid], "--to does not know 'lines'", "did you mean 'line'?"],
     [['check', 'nothing.txt'], 'nothing.txt: there is no such file', ''],
+    [['check', ''], "'': there is no such file", ''],
     [['check', '.'], '.: this is a folder', ''],
+    [['weigh', '--up-to', '6', essayGrid], "--up-to does not know '6'", '\nit is one of: 1, 2, 3, 4, 5'],
     [['check', essayGrid.slice(1)], 'GRID:1:', ''],
   ];
   test.each(wrong)('inkling %j', async (argv, message, next) => {
