@@ -51,13 +51,14 @@ export function ladderFor(step: Step | Broken, start: Position): Ladder {
   const factNames = facts.map(({ fact }) => factName(layout, fact));
   const cellsJson = { ...patternJson, rung: 'cells', facts: factNames, cells: cellNames };
   const prose = parts.flatMap((part) => proseOf(part));
+  const stated = [...factLines(start, facts), ...conclusionLines(parts, written)];
   const last = argumentJson(parts[parts.length - 1]);
   const whyJson = {
     ...cellsJson,
     rung: 'why',
     argument: last,
     ...(parts.length > 1 && { parts: parts.map(argumentJson) }),
-    prose: prose.join(' '),
+    prose: (prose.length > 0 ? prose : stated.map(({ text }) => text)).join(' '),
   };
 
   const say = (text: string, sign = ''): HintLine => ({ sign, text: sentence(text) });
@@ -88,11 +89,7 @@ export function ladderFor(step: Step | Broken, start: Position): Ladder {
       rung(
         {
           rung: 'why',
-          lines: [
-            ...factLines(start, facts),
-            ...conclusionLines(parts, written),
-            ...prose.map((text) => ({ sign: '', text })),
-          ],
+          lines: [...stated, ...prose.map((text) => ({ sign: '', text }))],
           drawing: drawFacts(start, facts, drawnConclusions(parts)),
         },
         whyJson,
