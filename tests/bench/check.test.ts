@@ -17,7 +17,7 @@ import { program } from '../commands/run-inkling.ts';
  */
 
 const seed = 300_007;
-const lines = 300_000;
+const lines = 1_000_000;
 const floor = 1.7;
 const folder = mkdtempSync(join(tmpdir(), 'inkling-rate-'));
 
