@@ -20,7 +20,7 @@ export interface FrameStreamOptions {
 
 /**
  * A screen that is painted without Ink, cell by cell, in style numbers of the stream (`styleOf`). One row can
- * be left to Ink: there Ink's frame shows, as soon as it has anything in that row.
+ * be left to Ink: there Ink's frame shows, once something of it stands in that row.
  */
 export interface Layer {
   readonly frame: Frame;
