@@ -261,7 +261,7 @@ const verify: Command = {
       'accepted steps before it, by its facts alone.',
     'Prints {schema, steps, accepted, refused: [{step, reason, candidate, fact, arrangement}]}; steps are ' +
       'counted from 1, and 0 is the path as a whole.',
-    'A path on another layout is verified with the --layout that it was made with.',
+    'A path says which layout it is on; --layout says it over the path.',
     aboutLayouts,
   ],
   load: () => import('./verify.ts'),

@@ -1,4 +1,4 @@
-import { type Layout, plain } from '../grid/layout.ts';
+import type { Layout } from '../grid/layout.ts';
 import { sayNumber, sentence } from '../hint/words.ts';
 import { type RefusedStep, type Verified, verifyPath } from '../path/verify.ts';
 import { safeText } from '../text/safe.ts';
@@ -12,7 +12,7 @@ import { helpFor } from './usage.ts';
 const schema = 1;
 
 /** Why a step is refused, after its number. */
-function sayReason(layout: Layout, { reason, candidate, fact, arrangement }: RefusedStep): string {
+function sayReason({ reason, candidate, fact, arrangement }: RefusedStep): string {
   const about = candidate === undefined ? '' : `${safeText(candidate)} `;
   const named = safeText(fact ?? '');
   switch (reason) {
@@ -31,7 +31,7 @@ function sayReason(layout: Layout, { reason, candidate, fact, arrangement }: Ref
     case 'wrong-weight':
       return `${about}has another weight than is written there`;
     case 'no-such-fact':
-      return `there is no fact ${named} on the layout ${safeText(layout.name)}`;
+      return `there is no fact ${named} on this layout`;
     case 'repeated-fact':
       return `${named} is given twice among the facts`;
     case 'no-such-conclusion':
@@ -51,18 +51,18 @@ function sayAccepted(steps: number, accepted: number): string {
 }
 
 /** What `verify` says of a path: as text, one line a refused step. */
-export function verifiedText({ steps, accepted, refused }: Verified, layout: Layout = plain): string[] {
+export function verifiedText({ steps, accepted, refused }: Verified): string[] {
   return [
     sentence(sayAccepted(steps, accepted)),
     ...refused.map((one) => {
-      const why = sayReason(layout, one);
+      const why = sayReason(one);
       return sentence(one.step === 0 ? why : `step ${one.step}: ${why}`);
     }),
   ];
 }
 
-/** One path's answer, or what is wrong with its text. */
-function answer(layout: Layout, text: string): Verified | { readonly message: string } {
+/** One path's answer, on the layout given or that it says, or what is wrong with its text. */
+function answer(layout: Layout | undefined, text: string): Verified | { readonly message: string } {
   let value: unknown;
   try {
     value = JSON.parse(text);
@@ -73,7 +73,7 @@ function answer(layout: Layout, text: string): Verified | { readonly message: st
 }
 
 /** What `verify --json` prints for a path. Throws where the text is no path. */
-export function verifyJson(text: string, layout: Layout = plain): Record<string, unknown> {
+export function verifyJson(text: string, layout?: Layout): Record<string, unknown> {
   const verified = answer(layout, text);
   if ('message' in verified) throw new Error(verified.message);
   return jsonOf(verified);
@@ -82,7 +82,7 @@ export function verifyJson(text: string, layout: Layout = plain): Record<string,
 const jsonOf = (verified: Verified) => ({ schema, ...verified });
 
 async function verifyEach(
-  layout: Layout,
+  layout: Layout | undefined,
   texts: readonly { readonly place: string; readonly text: string }[],
   asJson: boolean,
   surroundings: Surroundings,
@@ -97,14 +97,14 @@ async function verifyEach(
         {
           place,
           message: verified.message,
-          next: "'inkling path --json' makes one; on another layout, give --layout here too",
+          next: "'inkling path --json' makes one",
         },
         surroundings,
       );
       continue;
     }
     if (verified.refused.length > 0) negatives += 1;
-    for (const line of asJson ? [JSON.stringify(jsonOf(verified))] : verifiedText(verified, layout)) {
+    for (const line of asJson ? [JSON.stringify(jsonOf(verified))] : verifiedText(verified)) {
       if (!(await surroundings.results.line(line))) return exitCodes.yes;
     }
   }
@@ -123,8 +123,9 @@ export const run: Run = async (invocation, surroundings) => {
   if (operand === undefined && surroundings.stdin.isTTY) {
     return complain({ message: `'inkling verify' needs a file`, next: helpFor(command) }, surroundings);
   }
-  const layout = await findLayout(flags.get('layout') ?? plain.name, surroundings.packageRoot);
-  if ('message' in layout) return complain(layout, surroundings);
+  const asked = flags.get('layout');
+  const layout = asked === undefined ? undefined : await findLayout(asked, surroundings.packageRoot);
+  if (layout !== undefined && 'message' in layout) return complain(layout, surroundings);
   const source = sourceOf(operand ?? '-', surroundings.stdin);
   let text = '';
   try {

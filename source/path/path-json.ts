@@ -1,6 +1,7 @@
 import { factName, parseFact, weightOf } from '../argument/fact.ts';
 import type { Argument, CheckedArgument } from '../argument/kernel.ts';
-import type { Candidate, Layout } from '../grid/layout.ts';
+import { type Candidate, type Layout, plain } from '../grid/layout.ts';
+import { readWritten, writeLayout } from '../grid/layout-text.ts';
 import { cellName, digitName, parseConclusion, placementName, strikeName } from '../grid/names.ts';
 import type { Analysis } from './analysis.ts';
 import { type Available, availableTo } from './available.ts';
@@ -50,11 +51,15 @@ export const makeTraceJson = (steps: readonly CheckedArgument[]): Record<string,
     essential: true,
   }));
 
-/** Writes a path with what it is like. Steps are counted from 1 where others refer to them. */
+/**
+ * Writes a path with what it is like, and on another layout than the plain one with that. Steps are counted
+ * from 1 where others refer to them.
+ */
 export function makePathJson(path: Path, analysis: Analysis): Record<string, unknown> {
   const { layout, givens } = path.start;
   return {
     schema: pathSchema,
+    ...(layout !== plain && { layout: writeLayout(layout) }),
     puzzle: Array.from(givens, (digit) => (digit === 0 ? '.' : digitName(digit))).join(''),
     solved: path.solved,
     heaviest: analysis.heaviest,
@@ -72,6 +77,15 @@ export function makePathJson(path: Path, analysis: Analysis): Record<string, unk
       neededBy: neededBy + 1,
     })),
   };
+}
+
+/** The layout that a path says it is on, the plain one where it says nothing; null where that is no layout. */
+export function parsePathLayout(value: unknown): Layout | null {
+  if (typeof value !== 'object' || value === null || !('layout' in value)) return plain;
+  const { layout } = value;
+  if (typeof layout !== 'object' || layout === null) return null;
+  const { name, text } = layout as { readonly [key: string]: unknown };
+  return typeof name === 'string' && typeof text === 'string' ? readWritten({ name, text }) : null;
 }
 
 /** What is wrong with a step's text: which part, and what stands there. */

@@ -11,7 +11,7 @@ import { mintToken } from '../exact/token.ts';
 import { type Candidate, conflicts, type Digit, type Layout } from '../grid/layout.ts';
 import { parseDigit, placementName, strikeName } from '../grid/names.ts';
 import { Position, Walk } from '../grid/position.ts';
-import { parseStep, pathSchema, type StepFlaw } from './path-json.ts';
+import { parsePathLayout, parseStep, pathSchema, type StepFlaw } from './path-json.ts';
 import { makeOn } from './thin.ts';
 
 /** Why a step of a path is not taken. Steps count from 1; 0 stands for the path as a whole. */
@@ -40,11 +40,14 @@ export interface NoPath {
 
 /**
  * Verifies a path as `path` prints it, by the kernel alone: each step in the position of the givens after the
- * steps accepted before it. Where the path says that it solves, the accepted steps must end in a full grid.
- * Once, and only where a step assumes it, solutions are counted.
+ * steps accepted before it, on the layout given or else the one that the path says. Where the path says that it
+ * solves, the accepted steps must end in a full grid. Once, and only where a step assumes it, solutions are
+ * counted.
  */
-export function verifyPath(layout: Layout, value: unknown): Verified | NoPath {
+export function verifyPath(asked: Layout | undefined, value: unknown): Verified | NoPath {
   if (typeof value !== 'object' || value === null) return { message: 'this is no JSON object' };
+  const layout = asked ?? parsePathLayout(value);
+  if (layout === null) return { message: '"layout" is no layout' };
   const { schema = pathSchema, puzzle, steps, solved } = value as { readonly [key: string]: unknown };
   if (schema !== pathSchema) return { message: `"schema" is not ${pathSchema}` };
   const givens = typeof puzzle === 'string' ? parseGivens(layout, puzzle) : null;

@@ -115,10 +115,16 @@ describe('other layouts on the command line', () => {
     const [solution] = coverSolutions(Position.from(layout, grid.grid.givens), 2);
     const text = JSON.stringify(pathOfGrid(grid).json);
     expectSchema('path', JSON.parse(text));
-    expectSchema('verify', verifyJson(text, layout));
+    expectSchema('verify', verifyJson(text));
     expectSchema('weigh', weighGrid(grid, 2).json);
     const { solved, steps, heaviest } = JSON.parse(text) as PathJson;
-    expect(verifyJson(text, layout)).toMatchObject({ steps: steps.length, refused: [] });
+    for (const on of [undefined, layout]) {
+      expect(verifyJson(text, on)).toMatchObject({
+        steps: steps.length,
+        accepted: steps.length,
+        refused: [],
+      });
+    }
     expect(solved).toBe(true);
     const placed = steps.flatMap(({ placements }) => placements);
     for (const name of placed) {
@@ -155,9 +161,14 @@ describe('other layouts on the command line', () => {
     const input = readFileSync(file);
     const asked = await inkling(['path', '--json', '--layout', 'diagonals', '-'], { input });
     expect(asked).toEqual(path);
-    const verified = await inkling(['verify', '--layout', 'diagonals', '-'], { input: path.stdout });
-    expect([verified.code, verified.stderr]).toEqual([0, '']);
-    expect((await inkling(['verify', '-'], { input: path.stdout })).code).toBe(1);
+    for (const flags of [[], ['--layout', 'diagonals']]) {
+      const verified = await inkling(['verify', ...flags, '-'], { input: path.stdout });
+      expect([verified.code, verified.stderr]).toEqual([0, '']);
+    }
+    expect((await inkling(['verify', '--layout', 'plain', '-'], { input: path.stdout })).code).toBe(1);
+    const bent = JSON.stringify({ ...JSON.parse(path.stdout), layout: { name: 'bent', text: 'size nine' } });
+    const refused = await inkling(['verify', '-'], { input: bent });
+    expect([refused.code, refused.stderr]).toEqual([2, expect.stringContaining('"layout" is no layout')]);
     for (const rest of [['weigh'], ['hint'], ['find', 'hidden-single']]) {
       expect((await inkling([...rest, file])).code).toBe(0);
     }

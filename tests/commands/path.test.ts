@@ -223,7 +223,7 @@ describe('verify', () => {
       '',
     ]);
     expect(await told([{ ...first, facts: ['7@k2'] }, second])).toContain(
-      'Step 1: there is no fact 7@k2 on the layout plain.',
+      'Step 1: there is no fact 7@k2 on this layout.',
     );
     expect(await told([{ ...first, facts: [first.facts[0], first.facts[0]] }])).toEqual([
       'The only step is refused.',
