@@ -8,10 +8,21 @@ export interface Clash {
   readonly cells: readonly Cell[];
 }
 
+function hasTwice({ cells }: House, digits: ArrayLike<Digit>): boolean {
+  let seen = 0;
+  for (const cell of cells) {
+    const bit = digits[cell] === 0 ? 0 : 1 << digits[cell];
+    if ((seen & bit) !== 0) return true;
+    seen |= bit;
+  }
+  return false;
+}
+
 /** Every digit that stands twice in a house, house by house, digits ascending. `digits`: one a cell, 0 for none. */
 export function findClashes(layout: Layout, digits: ArrayLike<Digit>): Clash[] {
   const clashes: Clash[] = [];
   for (const house of layout.houses) {
+    if (!hasTwice(house, digits)) continue;
     const cellsOf: Cell[][] = Array.from({ length: layout.size + 1 }, () => []);
     for (const cell of house.cells) cellsOf[digits[cell]].push(cell);
     for (let digit = 1; digit <= layout.size; digit += 1) {

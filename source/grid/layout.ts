@@ -64,6 +64,16 @@ export function rectangularBoxes(rows: number, columns: number): number[] {
   });
 }
 
+/** Whether these are so many cells, no two the same. */
+function areDifferent(cells: readonly Cell[], size: number, cellCount: number): boolean {
+  const isTaken = new Uint8Array(cellCount);
+  for (const cell of cells) {
+    if (isTaken[cell] !== 0) return false;
+    isTaken[cell] = 1;
+  }
+  return cells.length === size;
+}
+
 /**
  * Builds a layout. Throws a RangeError on a plan whose boxes or extra houses do not have `size` different
  * cells each: plans are written by programmers or checked by the layout reader first.
@@ -73,43 +83,39 @@ export function makeLayout(plan: LayoutPlan): Layout {
   const cellCount = size * size;
   const houses: House[] = [];
   const add = (kind: HouseKind, number: number, cells: readonly Cell[]) => {
-    if (new Set(cells).size !== size || cells.some((cell) => !(cell >= 0 && cell < cellCount))) {
+    if (!areDifferent(cells, size, cellCount)) {
       throw new RangeError(`${name}: ${kind} ${number} does not have ${size} different cells`);
     }
     houses.push({ index: houses.length, kind, number, name: `${letterOf[kind]}${number}`, cells });
   };
-  const line = Array.from({ length: size }, (_, i) => i);
-  for (const row of line)
-    add(
-      'row',
-      row + 1,
-      line.map((i) => row * size + i),
-    );
-  for (const column of line)
-    add(
-      'column',
-      column + 1,
-      line.map((i) => i * size + column),
-    );
-  for (const box of line) {
-    const cells = boxOf.flatMap((b, cell) => (b === box ? [cell] : []));
-    add('box', box + 1, cells);
+  const lists = (): Cell[][] => Array.from({ length: size }, () => []);
+  const [rows, columns, boxes] = [lists(), lists(), lists()];
+  for (let cell = 0; cell < cellCount; cell += 1) {
+    rows[Math.floor(cell / size)].push(cell);
+    columns[cell % size].push(cell);
+    boxes[boxOf[cell]]?.push(cell);
   }
+  for (let i = 0; i < size; i += 1) add('row', i + 1, rows[i]);
+  for (let i = 0; i < size; i += 1) add('column', i + 1, columns[i]);
+  for (let i = 0; i < size; i += 1) add('box', i + 1, boxes[i]);
   const counters = { diagonal: 0, extra: 0 };
   for (const extra of plan.extras ?? []) {
     counters[extra.kind] += 1;
     add(extra.kind, counters[extra.kind], extra.cells);
   }
   const housesOf: number[][] = Array.from({ length: cellCount }, () => []);
+  for (const { index, cells } of houses) for (const cell of cells) housesOf[cell].push(index);
   const sees = new Uint8Array(cellCount * cellCount);
-  for (const house of houses) {
-    for (const a of house.cells) {
-      housesOf[a].push(house.index);
-      for (const b of house.cells) if (a !== b) sees[a * cellCount + b] = 1;
-    }
+  const peers: Cell[][] = [];
+  for (let a = 0; a < cellCount; a += 1) {
+    const seen = sees.subarray(a * cellCount, (a + 1) * cellCount);
+    for (const house of housesOf[a]) for (const b of houses[house].cells) seen[b] = 1;
+    seen[a] = 0;
+    const others: Cell[] = [];
+    // Every start makes a layout, before anything is compiled well: the search is the engine's own.
+    for (let b = seen.indexOf(1); b >= 0; b = seen.indexOf(1, b + 1)) others.push(b);
+    peers.push(others);
   }
-  const cells = Array.from({ length: cellCount }, (_, cell) => cell);
-  const peers = cells.map((a) => cells.filter((b) => sees[a * cellCount + b] === 1));
   return { name, size, cellCount, houses, housesOf, peers, sees, boxOf, allDigits: 2 ** size - 1 };
 }
 

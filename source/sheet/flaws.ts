@@ -1,8 +1,10 @@
 import { leftOutBy, withClaims } from '../argument/claim.ts';
-import { factCandidates, factCount, factParts, houseFact } from '../argument/fact.ts';
+import { cellFact, factCandidates, factCount, factParts, houseFact } from '../argument/fact.ts';
 import type { Fact } from '../argument/kernel.ts';
+import { digitsIn, maskOf } from '../grid/candidates.ts';
 import { findClashes } from '../grid/clashes.ts';
 import type { Cell, Layout } from '../grid/layout.ts';
+import type { Position } from '../grid/position.ts';
 import { placedAt, positionOf } from './marks.ts';
 import type { SheetState, Slip } from './state.ts';
 import { type Asking, claimsOf } from './view.ts';
@@ -36,11 +38,22 @@ function clashes(state: SheetState): Flaw[] {
   return found;
 }
 
-/** Whether a digit placed on the sheet answers the fact already, so that it needs no place any more. */
-function isAnswered(state: SheetState, fact: Fact): boolean {
-  const parts = factParts(state.layout, fact);
-  if (parts.kind === 'cell') return placedAt(state, parts.cell) !== 0;
-  return parts.house.cells.some((cell) => placedAt(state, cell) === parts.digit);
+/** The facts, ascending, that have no candidate in a position, and that no placed digit answers either. */
+function withoutPlace({ layout, candidates, placed }: Position): Fact[] {
+  const masks = candidates.toMasks();
+  const facts: Fact[] = [];
+  for (let cell = 0; cell < layout.cellCount; cell += 1) {
+    if (placed[cell] !== 0) masks[cell] |= maskOf(placed[cell]);
+    if (masks[cell] === 0) facts.push(cellFact(cell));
+  }
+  for (const house of layout.houses) {
+    let found = 0;
+    for (const cell of house.cells) found |= masks[cell];
+    // Looked at with every key: most houses miss nothing.
+    if (found === layout.allDigits) continue;
+    for (const digit of digitsIn(layout.allDigits & ~found)) facts.push(houseFact(layout, house, digit));
+  }
+  return facts;
 }
 
 /** Ink on a candidate that has been struck: the sheet says both that it is and that it is not. */
@@ -95,12 +108,10 @@ export function flawsOf(state: SheetState, { asking = false }: Asking = {}): Fla
   const standing = claims.filter((claim) => claim.places.length > 0);
   const seen = withClaims(position, standing);
   const flaws = [...clashes(state), ...struckInk(state)];
-  for (let fact = 0; fact < factCount(layout); fact += 1) {
-    const candidates = factCandidates(layout, fact);
-    if (candidates.some((candidate) => seen.candidates.has(candidate)) || isAnswered(state, fact)) continue;
+  for (const fact of withoutPlace(seen)) {
     const kind = fact < layout.cellCount ? 'no-digit' : 'no-place';
     const cells = fact < layout.cellCount ? [fact] : [];
-    const byMarks = candidates.some((candidate) => position.candidates.has(candidate));
+    const byMarks = factCandidates(layout, fact).some((candidate) => position.candidates.has(candidate));
     flaws.push({ kind, fact, cells, byMarks });
   }
   for (const { fact, places } of claims) {

@@ -107,8 +107,11 @@ function rootsOf(state: SheetState, found: readonly Traced[], asking: Asking): T
 export function slipsOf(sheet: Sheet, asking: Asking = {}): Slip[] {
   const { state } = sheet;
   const { layout } = state;
+  const flaws = flawsOf(state, asking);
+  // Where a sheet begins with nothing wrong, no move has to be looked for.
+  if (flaws.length === 0 && sheet.past.length === 0) return [];
   const originOf = originsOf(sheet);
-  const found = flawsOf(state, asking).map((flaw) => {
+  const found = flaws.map((flaw) => {
     const origin = originOf(flawNumber(layout, flaw.kind, flaw.fact));
     if (origin === null) return { ...flaw, age: Number.POSITIVE_INFINITY, move: '' };
     const move = sayEvent(layout, sheet.past[origin].event);

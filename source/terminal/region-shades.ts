@@ -1,3 +1,4 @@
+import { countDigits } from '../grid/candidates.ts';
 import type { Layout } from '../grid/layout.ts';
 
 /** What regions can stand on so that two that touch differ. */
@@ -21,9 +22,13 @@ export function regionShades(layout: Layout): readonly Shade[] | null {
 
 function hasOddRegions({ houses, size }: Layout): boolean {
   return houses.some(({ kind, cells }) => {
-    const rows = new Set(cells.map((cell) => Math.floor(cell / size)));
-    const columns = new Set(cells.map((cell) => cell % size));
-    return kind === 'box' && rows.size * columns.size !== size;
+    if (kind !== 'box') return false;
+    let [rows, columns] = [0, 0];
+    for (const cell of cells) {
+      rows |= 1 << Math.floor(cell / size);
+      columns |= 1 << (cell % size);
+    }
+    return countDigits(rows) * countDigits(columns) !== size;
   });
 }
 
