@@ -63,6 +63,12 @@ export class KeptSheet implements SheetKeeper {
     this.#tell = tell;
   }
 
+  /** Saves what is not saved yet, now, and lets go of the sheet. Where it can't be saved goes on trying: false. */
+  leave(): boolean {
+    if (this.#sinceState > 0) this.#taken = this.#file.append([this.#stateBody()]);
+    return this.#file.leave();
+  }
+
   /** Saves what is not saved yet, now, and lets go of the sheet. Throws where it can't be saved. */
   close(): void {
     if (this.#sinceState > 0) this.#file.append([this.#stateBody()]);

@@ -7,7 +7,14 @@ import { type GridInput, gridsIn, UnreadableInput } from './input.ts';
 import { openOnLayout } from './layouts.ts';
 import type { Mistake } from './mistake.ts';
 import { shippedPuzzle } from './puzzles.ts';
-import { findFolder, type NewSheet, type OpenedSheet, openGridSheet, openLastSheet } from './resume.ts';
+import {
+  findFolder,
+  type NewSheet,
+  type OpenedSheet,
+  openGridSheet,
+  openLastSheet,
+  type Shelf,
+} from './resume.ts';
 
 /** The first grid of an input, or what is wrong with it. */
 async function readFirst(
@@ -59,6 +66,13 @@ async function readOperand(
   return readFirst(operand, isFile ? parsePath(operand).name : '', layout, surroundings);
 }
 
+/** Where sheets are kept on this machine. */
+export const shelfOf = (surroundings: Surroundings): Shelf => ({
+  files: systemFiles,
+  folder: findFolder(surroundings),
+  processes: systemProcesses,
+});
+
 /**
  * The sheet to work on: the one of the grid that is named, or a new one for it; with no grid the one that was
  * used last, or else a puzzle that comes with the program. With `--new` always a new one.
@@ -67,7 +81,7 @@ export async function openSheet(
   { operands, flags }: Pick<Invocation, 'operands' | 'flags'>,
   surroundings: Surroundings,
 ): Promise<OpenedSheet | Mistake> {
-  const shelf = { files: systemFiles, folder: findFolder(surroundings), processes: systemProcesses };
+  const shelf = shelfOf(surroundings);
   const [operand] = operands;
   const isNew = flags.has('new');
   const layout = flags.get('layout');

@@ -9,7 +9,8 @@ import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { systemLater } from './kept-sheet.ts';
 import { pasteLimit } from './limits.ts';
 import { internalError, sayMistake } from './mistake.ts';
-import { openSheet } from './open-sheet.ts';
+import { openSheet, shelfOf } from './open-sheet.ts';
+import { SheetTable } from './sheet-table.ts';
 import { Thinker } from './thinker.ts';
 import { readWishes } from './wishes.ts';
 
@@ -49,12 +50,14 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     leaveKeys();
     return complain(opened, surroundings);
   }
+  const table = new SheetTable(shelfOf(surroundings), opened);
   const thinker = new Thinker(new URL('dist/think-worker.js', surroundings.packageRoot), wishes.granted);
   const services: Services = {
     think: thinker.think,
     stop: thinker.stop,
     copy: (text) => copyToClipboard(text, process.stdout.fd, environment),
-    keeper: opened.keeper,
+    keeper: table,
+    table,
     later: systemLater,
   };
   const terminal = openTerminal({
@@ -64,7 +67,7 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     pasteLimit: pasteLimit.most,
     describeCrash: (error) => sayMistake(internalError(error)).join('\n'),
   });
-  terminal.beforeExit(() => opened.close());
+  terminal.beforeExit(() => table.close());
   if (wishes.mouse) terminal.setMouse(true);
   try {
     const code = await runWorkbench({

@@ -4,8 +4,9 @@ import { complain } from './complain.ts';
 import { engineHere } from './engine-here.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { LineSplitter } from './line-splitter.ts';
-import { openSheet } from './open-sheet.ts';
+import { openSheet, shelfOf } from './open-sheet.ts';
 import type { OpenedSheet } from './resume.ts';
+import { SheetTable } from './sheet-table.ts';
 import { printsUnicode } from './signed-lines.ts';
 import { readWishes, type Wishes } from './wishes.ts';
 
@@ -32,9 +33,11 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
 async function listen(
   opened: OpenedSheet,
   { settings, granted, ascii }: Wishes,
-  { stdin, results }: Surroundings,
+  surroundings: Surroundings,
 ): Promise<ExitCode> {
-  const session = new PlainSession(opened.sheet, settings, engineHere(granted), opened.keeper);
+  const { stdin, results } = surroundings;
+  const table = new SheetTable(shelfOf(surroundings), opened);
+  const session = new PlainSession(opened.sheet, settings, engineHere(granted), table);
   // Somebody who types sees when the next line may come; a script has no use for it.
   const isTyped = stdin.isTTY === true && results.isTerminal;
   const prompt = () => {
@@ -72,7 +75,7 @@ async function listen(
     if (quit === null) await tell(session.end());
     if (quit === exitCodes.interrupted) return exitCodes.interrupted;
   } finally {
-    opened.close();
+    table.close();
     stdin.pause();
   }
   return wrong > 0 && stdin.isTTY !== true ? exitCodes.no : exitCodes.yes;

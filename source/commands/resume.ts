@@ -37,8 +37,14 @@ export interface Shelf {
 export interface OpenedSheet {
   readonly sheet: Sheet;
   readonly keeper: SheetKeeper;
+  /** Where it is kept; null where it is not. */
+  readonly folder: string | null;
   /** What to say at the beginning, safe to show. */
   readonly greeting: readonly string[];
+  /** What of it is to be said each time that the sheet is opened. */
+  readonly trouble: readonly string[];
+  /** Saves what is not saved yet, and lets go; false, and goes on trying, where it can't be saved. */
+  readonly leave: () => boolean;
   /** Saves what is not saved yet, and lets go. Throws where it can't be saved. */
   readonly close: () => void;
 }
@@ -69,20 +75,28 @@ export function keyOf({ layout, givens, marks = [] }: Grid): string {
 const timelineOf = ({ grid, title }: NewSheet): Timeline =>
   new Timeline(newSheet(grid.layout, grid.givens, title, grid.marks).state);
 
-/** Whether a grid is the one that a sheet holds now: on a sheet another one can be opened, as a move. */
-const isOn = ({ layout, givens }: Grid, { state }: Sheet): boolean =>
+/** Whether a grid is the one that a sheet holds now: on older sheets another one can have been opened, as a move. */
+export const isOn = ({ layout, givens }: Grid, { state }: Sheet): boolean =>
   writeLayout(layout).text === writeLayout(state.layout).text &&
   givens.every((digit, cell) => digit === state.givens[cell]);
 
-/** A sheet that is not kept, with the reason. */
-function openUnkept(opening: NewSheet, reason: string): OpenedSheet {
-  return {
-    sheet: timelineOf(opening).sheet,
-    keeper: unkept({ problem: reason, readOnly: null }),
-    greeting: [`This sheet is not saved: ${reason}.`],
-    close: () => {},
-  };
+/** A sheet that is not kept, with what is said of it. */
+function notKept(
+  sheet: Sheet,
+  why: Parameters<typeof unkept>[0],
+  said: readonly string[],
+  folder: string | null = null,
+): OpenedSheet {
+  // What is only looked at can be left at any time; what is nowhere else is held on to.
+  const leave = () => why.readOnly !== null;
+  return { sheet, keeper: unkept(why), folder, greeting: said, trouble: said, leave, close: () => {} };
 }
+
+/** A new sheet that is not kept, with the reason. */
+const openUnkept = (opening: NewSheet, reason: string): OpenedSheet =>
+  notKept(timelineOf(opening).sheet, { problem: reason, readOnly: null }, [
+    `This sheet is not saved: ${reason}.`,
+  ]);
 
 function sayHolder({ holder }: Held, processes: Processes): string {
   const isHere = holder?.space === processes.self().space;
@@ -172,27 +186,17 @@ function openIn(
   const sheet = timeline.sheet;
   if (held) {
     const why = sayHolder(held, processes);
-    return {
-      sheet,
-      keeper: unkept({ problem: null, readOnly: why }),
-      greeting: damage ? [why, damage.message] : [why],
-      close: () => {},
-    };
+    return notKept(sheet, { problem: null, readOnly: why }, damage ? [why, damage.message] : [why], folder);
   }
-  const greeting: string[] = [];
+  const trouble: string[] = [];
   if (damage && own) {
     try {
-      greeting.push(sayDamage(damage, keepAside(files, folder)));
+      trouble.push(sayDamage(damage, keepAside(files, folder)));
     } catch (error) {
       // What can't be kept aside is not written over either.
       own.release();
       const reason = `the damaged file can't be kept aside (${reasonOf(error)})`;
-      return {
-        sheet,
-        keeper: unkept({ problem: reason, readOnly: null }),
-        greeting: [damage.message],
-        close: () => {},
-      };
+      return notKept(sheet, { problem: reason, readOnly: null }, [damage.message]);
     }
   }
   const keeper = new KeptSheet({
@@ -209,11 +213,20 @@ function openIn(
     name: kept?.name ?? opening!.title,
   });
   const moves = sheet.past.length;
+  const greeting = [...trouble];
   if (moves > 0) greeting.push(`Resumed after ${moves} move${moves === 1 ? '' : 's'}.`);
   if (opening && !isOn(opening.grid, sheet)) {
     greeting.push('Another grid was opened on this sheet since: undo leads back.');
   }
-  return { sheet, keeper, greeting, close: () => keeper.close() };
+  return {
+    sheet,
+    keeper,
+    folder,
+    greeting,
+    trouble,
+    leave: () => keeper.leave(),
+    close: () => keeper.close(),
+  };
 }
 
 const sayUnreadable = (folder: string): string =>
@@ -223,22 +236,43 @@ const sayUnreadable = (folder: string): string =>
 const sheetsOf = (sheets: readonly ShelvedSheet[], key: string): ShelvedSheet[] =>
   sheets.filter(({ id }) => id === key || id.startsWith(`${key}-`));
 
+/** The folder of a grid's sheet, which there is or is to be made; with `isNew` of another one. Null: no place. */
+export function folderOf({ files, folder }: Shelf, grid: Grid, isNew: boolean): string | null {
+  if (folder === null) return null;
+  const key = keyOf(grid);
+  try {
+    const id = isNew ? freeId(files, folder, key) : sheetsOf(listSheets(files, folder), key)[0]?.id;
+    return join(folder, id ?? key);
+  } catch {
+    // The sheet itself says what is in the way, and tries again.
+    return join(folder, key);
+  }
+}
+
+/** Opens the sheet in a folder that `folderOf` has named, or begins one there. */
+export function openGridIn(shelf: Shelf, folder: string | null, opening: NewSheet): OpenedSheet | Mistake {
+  if (folder === null) return openUnkept(opening, 'no home folder');
+  const opened = openIn(shelf, folder, opening);
+  return opened === 'unreadable' ? openUnkept(opening, 'disk error') : opened;
+}
+
 /**
  * Opens the sheet of a grid, or begins one; with `isNew` begins another one. Without a place for sheets, or
  * where it can't be used, the sheet is there all the same, and says that it is not saved.
  */
-export function openGridSheet(shelf: Shelf, opening: NewSheet, isNew: boolean): OpenedSheet | Mistake {
-  const { files, folder } = shelf;
-  if (folder === null) return openUnkept(opening, 'no home folder');
-  const key = keyOf(opening.grid);
-  let id = key;
+export const openGridSheet = (shelf: Shelf, opening: NewSheet, isNew: boolean): OpenedSheet | Mistake =>
+  openGridIn(shelf, folderOf(shelf, opening.grid, isNew), opening);
+
+/** Opens the sheet in a folder; where there is none, or it can't be read, the mistake says so. */
+export function openSheetIn(shelf: Shelf, folder: string): OpenedSheet | Mistake {
+  const gone = { place: folder, message: 'the sheet is not there any more' };
   try {
-    id = isNew ? freeId(files, folder, key) : (sheetsOf(listSheets(files, folder), key)[0]?.id ?? key);
-  } catch {
-    // The sheet itself says what is in the way, and tries again.
+    shelf.files.lstatSync(join(folder, 'journal'));
+  } catch (error) {
+    return codeOf(error) === 'ENOENT' ? gone : { place: folder, message: reasonOf(error) };
   }
-  const opened = openIn(shelf, join(folder, id), opening);
-  return opened === 'unreadable' ? openUnkept(opening, 'disk error') : opened;
+  const opened = openIn(shelf, folder, null);
+  return opened === 'unreadable' ? gone : opened;
 }
 
 /** Opens the sheet that was used last; null where there is none. */

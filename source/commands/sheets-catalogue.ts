@@ -28,7 +28,7 @@ export const sheets: Command = {
   negative: 'the sheet is open elsewhere, or its file is damaged',
   notes: [
     'Each grid that is opened in the workbench has a sheet, and every change is written to it at once. ' +
-      'inkling GRID goes on with the sheet of that grid, inkling alone with the one that was used last, and ' +
+      'inkling GRID goes on with the sheet of that grid, and so does pasting it; inkling alone with the one that was used last, and ' +
       'inkling --new GRID begins another one.',
     'SHEET is the name of a sheet or the id at the end of its line, whole and exact.',
     'They lie in XDG_STATE_HOME/inkling/sheets, or ~/.local/state/inkling/sheets where that is not set.',

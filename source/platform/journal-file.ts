@@ -110,7 +110,29 @@ export class JournalFile {
       this.#over = true;
       this.#cancelRetry?.();
       this.#lock?.release();
+      this.#closeFile();
     }
+  }
+
+  /**
+   * Does as `close` does where everything can be saved now. Where it can't, goes on trying as before, and answers
+   * false.
+   */
+  leave(): boolean {
+    if (!this.#over) {
+      try {
+        this.#dropRewrite();
+        if (this.#saved < this.#count) this.#saveNow();
+      } catch (error) {
+        // What was handed over may not have got to the disk: all of it is written once more.
+        if (this.#written.number !== this.#saved) this.#forget();
+        this.#fail(error);
+        return false;
+      }
+    }
+    if (this.#unsaved.length > 0) return false;
+    this.close();
+    return true;
   }
 
   #path(): string {
@@ -215,7 +237,10 @@ export class JournalFile {
     this.#syncing = true;
     this.#options.files.fdatasync(fd, (error) => {
       this.#syncing = false;
-      if (this.#over) return;
+      if (this.#over) {
+        this.#closeFile();
+        return;
+      }
       if (fd !== this.#fd) {
         this.#soon();
         return;
@@ -348,6 +373,13 @@ export class JournalFile {
     this.#secureName();
     this.#saved = this.#written.number;
     this.#unsaved = [];
+  }
+
+  /** Lets go of the file, but not under the system's hands: what waits for the disk closes it afterwards. */
+  #closeFile(): void {
+    if (this.#fd === null || this.#syncing) return;
+    this.#close(this.#fd);
+    this.#fd = null;
   }
 
   #close(fd: number): void {

@@ -51,9 +51,21 @@ export interface Written {
   readonly digit: Digit;
 }
 
+/** Which sheets of this run lie before the one on the table and behind it, the nearest last, each by its place. */
+export interface Trail {
+  readonly place: number;
+  readonly before: readonly number[];
+  readonly after: readonly number[];
+  /** The sheet on the table as it was put there. */
+  readonly laid: Sheet;
+  /** Whether it was gone back to. */
+  readonly isBack: boolean;
+}
+
 /** Everything that the screen is drawn from. Immutable. */
 export interface App {
   readonly sheet: Sheet;
+  readonly trail: Trail;
   /** What is wrong on the sheet as it stands; follows `sheet`. */
   readonly slips: readonly Slip[];
   readonly size: TerminalSize;
@@ -97,6 +109,7 @@ export interface App {
 export function openApp(sheet: Sheet, size: TerminalSize, settings: Settings = defaultSettings): App {
   return {
     sheet,
+    trail: { place: 0, before: [], after: [], laid: sheet, isBack: false },
     slips: slipsOf(sheet),
     size,
     settings,

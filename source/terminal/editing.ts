@@ -2,14 +2,16 @@ import { houseFact } from '../argument/fact.ts';
 import type { Fact } from '../argument/kernel.ts';
 import { maskOf } from '../grid/candidates.ts';
 import { type Cell, candidateOf, cellOf, type Digit } from '../grid/layout.ts';
-import { writeLayout } from '../grid/layout-text.ts';
 import { cellName, digitName } from '../grid/names.ts';
+import { gridOf } from '../sheet/copy.ts';
 import { placedAt, positionOf } from '../sheet/marks.ts';
 import { singlesOf } from '../sheet/singles.ts';
 import type { SheetEvent } from '../sheet/state.ts';
 import { type App, candidateHere, keyOf } from './app-state.ts';
+import { only, type Update } from './messages.ts';
 import { move } from './moving.ts';
 import { say, withSheet } from './saying.ts';
+import { sayEnter } from './turning.ts';
 
 const here = (app: App): string => cellName(app.sheet.state.layout, app.cursor);
 
@@ -164,34 +166,23 @@ export function placeSingles(app: App): App {
   return say(changed, `${count} ${count === 1 ? 'single' : 'singles'} placed.`);
 }
 
-/** Starts entering a grid by hand: on an empty grid, or on this one while it has no givens. */
-export function startEntering(app: App): App {
+/** Starts entering a grid by hand: on this sheet while it has no givens, else on one of its own. */
+export function startEntering(app: App): Update {
   const { layout, givens } = app.sheet.state;
-  const isEmpty = givens.every((digit) => digit === 0);
-  const blank = givens.map(() => 0);
-  const opened = isEmpty
-    ? app
-    : withSheet(app, {
-        kind: 'open',
-        layout: writeLayout(layout),
-        name: 'entered',
-        givens: blank,
-        notes: [],
-      });
-  const firstOpen = isEmpty ? app.cursor : 0;
-  return say(
-    {
-      ...opened,
-      cursor: firstOpen,
-      mode: { kind: 'enter' },
-      hint: null,
-      series: null,
-      picked: new Set(),
-      held: null,
-      found: null,
-    },
-    `Type the givens from ${cellName(layout, firstOpen)} on, 0 for an open cell.`,
-  );
+  if (givens.some((digit) => digit !== 0)) {
+    const grid = { layout, givens: givens.map(() => 0) };
+    return only(app, { kind: 'turn', to: 'blank', opening: { grid, title: 'entered' } });
+  }
+  const entering: App = {
+    ...app,
+    mode: { kind: 'enter' },
+    hint: null,
+    series: null,
+    picked: new Set(),
+    held: null,
+    found: null,
+  };
+  return only(say(entering, sayEnter(entering)));
 }
 
 /** The next cell in reading order, staying on the last. */
@@ -216,10 +207,12 @@ export function rubOut(app: App): App {
   return there.sheet.state.ink[cursor] === 0 ? there : withSheet(there, { kind: 'erase', cell: cursor });
 }
 
-/** Turns what was entered into givens. */
-export function lockGivens(app: App): App {
-  const changed = withSheet(app, { kind: 'lock' });
-  if (changed === app) return say({ ...app, mode: { kind: 'work' } }, 'Nothing to lock.');
-  const givens = changed.sheet.state.givens.filter((digit) => digit !== 0).length;
-  return say({ ...changed, mode: { kind: 'work' } }, `${givens} givens locked.`);
+/** Makes what was entered the givens of a sheet of their own. */
+export function lockGivens(app: App): Update {
+  const { state } = app.sheet;
+  if (state.ink.every((digit) => digit === 0)) {
+    return only(say({ ...app, mode: { kind: 'work' } }, 'Nothing to lock.'));
+  }
+  const opening = { grid: gridOf(state), title: 'entered' };
+  return only(app, { kind: 'turn', to: 'locked', opening });
 }

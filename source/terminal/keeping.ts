@@ -1,13 +1,13 @@
 import type { App } from './app-state.ts';
 import { only, type Update } from './messages.ts';
-import type { Saving, SheetKeeper } from './saving.ts';
+import type { SavingProgress, SheetKeeper } from './saving.ts';
 import { say } from './saying.ts';
 
 /** The workbench with news of saving; the very same where nothing is new. */
-export function withProgress(app: App, { saved, problem }: Pick<Saving, 'saved' | 'problem'>): App {
+export function withProgress(app: App, { saved, problem, aside = 0 }: SavingProgress): App {
   const { saving } = app;
-  if (saving.saved === saved && saving.problem === problem) return app;
-  return { ...app, saving: { ...saving, saved, problem } };
+  if (saving.saved === saved && saving.problem === problem && (saving.aside ?? 0) === aside) return app;
+  return { ...app, saving: { ...saving, saved, problem, aside } };
 }
 
 /**
@@ -16,7 +16,8 @@ export function withProgress(app: App, { saved, problem }: Pick<Saving, 'saved' 
  */
 export function keepChange(before: App, update: Update, keeper: SheetKeeper | undefined): Update {
   const { app, effects } = update;
-  if (app.sheet === before.sheet) return update;
+  // A sheet in another's place is no change of either.
+  if (app.sheet === before.sheet || app.trail !== before.trail) return update;
   const { readOnly } = before.saving;
   if (readOnly !== null) {
     const { mode } = before;

@@ -1,5 +1,6 @@
 import { type App, arguedOf, hasUnsavedWork, keyOf } from './app-state.ts';
 import { only, type Update } from './messages.ts';
+import { isSheetAtRisk } from './saving.ts';
 import { say } from './saying.ts';
 
 /** Whether Escape has something to leave. */
@@ -41,7 +42,7 @@ export function quit(app: App, code: 0 | 130): Update {
   return only({
     ...say(
       { ...app, mode: { kind: 'work' } },
-      `The sheet is not saved. ${keyOf(app, 'quit')} again quits, any other key stays.`,
+      `${isSheetAtRisk(app.saving) ? 'The sheet' : 'The sheet before'} is not saved. ${keyOf(app, 'quit')} again quits, any other key stays.`,
     ),
     quitAsked: true,
   });

@@ -2,7 +2,9 @@ import type { ActionName } from './actions.ts';
 import type { App } from './app-state.ts';
 import type { Asking } from './engine.ts';
 import type { TerminalSize } from './layout-sizes.ts';
+import type { SavingProgress } from './saving.ts';
 import type { News } from './services.ts';
+import type { Turn, Turning } from './table.ts';
 
 /** What can happen to the workbench. */
 export type Message =
@@ -16,7 +18,9 @@ export type Message =
   /** An action by its name, whatever its key. */
   | { readonly kind: 'do'; readonly name: ActionName }
   /** Saving has come further, or something has come in its way. */
-  | { readonly kind: 'saving'; readonly saved: number; readonly problem: string | null }
+  | ({ readonly kind: 'saving' } & SavingProgress)
+  /** Another sheet lies on the table, or why none does. */
+  | { readonly kind: 'turned'; readonly to: Turning['to']; readonly turn: Turn }
   /** Answers to effects. */
   | News
   | { readonly kind: 'copied'; readonly what: 'grid' | 'candidates'; readonly problem: string | null };
@@ -24,6 +28,7 @@ export type Message =
 /** What the workbench wants done; `update` itself does nothing but compute. */
 export type Effect =
   | Asking
+  | Turning
   | { readonly kind: 'copy'; readonly text: string; readonly what: 'grid' | 'candidates' }
   /** With the exit code. */
   | { readonly kind: 'quit'; readonly code: 0 | 130 }

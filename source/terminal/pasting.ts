@@ -1,8 +1,8 @@
-import { writeLayout } from '../grid/layout-text.ts';
 import { readGrids } from '../grid/read.ts';
 import { safeText } from '../text/safe.ts';
-import { type App, keyOf } from './app-state.ts';
-import { say, withSheet } from './saying.ts';
+import type { App } from './app-state.ts';
+import { only, type Update } from './messages.ts';
+import { say } from './saying.ts';
 
 /** Lines of a pasted text that the typed line would take. */
 const firstLine = (text: string): string => safeText(text.split('\n', 1)[0] ?? '').slice(0, 200);
@@ -30,26 +30,10 @@ export function readPaste(app: App, text: string, truncated: boolean): App {
   return { ...app, mode: { kind: 'paste', grids, index: 0 }, hint: null, series: null, message, page: 0 };
 }
 
-/** Opens the grid of the preview in place of the sheet: one undo step. */
-export function openGrid(app: App): App {
-  if (app.mode.kind !== 'paste') return app;
+/** Puts the sheet of the grid in the preview in the place of this one. */
+export function openGrid(app: App): Update {
+  if (app.mode.kind !== 'paste') return only(app);
   const { grid, name } = app.mode.grids[app.mode.index];
-  const opened = withSheet(app, {
-    kind: 'open',
-    layout: writeLayout(grid.layout),
-    name: name === undefined ? 'pasted' : safeText(name),
-    givens: grid.givens,
-    notes: grid.marks ?? [],
-  });
-  const closed: App = {
-    ...opened,
-    mode: { kind: 'work' },
-    picked: new Set(),
-    held: null,
-    found: null,
-    showBivalue: false,
-  };
-  return opened === app
-    ? say(closed, 'That grid is open already.')
-    : say(closed, `Opened. ${keyOf(app, 'undo')} takes it back.`);
+  const opening = { grid, title: name === undefined ? 'pasted' : safeText(name) };
+  return only(app, { kind: 'turn', to: 'pasted', opening });
 }

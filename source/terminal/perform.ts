@@ -22,7 +22,7 @@ import {
   writeAgain,
 } from './editing.ts';
 import { hint, take } from './hinting.ts';
-import { doAgain, takeBack } from './history.ts';
+import { doAgain, redoLast, takeBack, undoLast } from './history.ts';
 import { isOpen, leave, quit } from './leaving.ts';
 import { choose, chosen, isListing, openList, rubLetter } from './listing.ts';
 import type { Effect } from './messages.ts';
@@ -138,9 +138,9 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
       return only({ ...quiet, mode: { kind: 'tag', tag: tagAfter(mode.tag) } });
     }
     case 'undo':
-      return only(takeBack(quiet, 1));
+      return undoLast(quiet);
     case 'redo':
-      return only(doAgain(quiet, 1));
+      return redoLast(quiet);
     case 'back':
       return only(
         takeBack(quiet, Math.max(0, ...app.slips.map((slip) => slip.undoSteps)), 'No slip to go back from.'),
@@ -172,11 +172,11 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
       return only({ ...quiet, mode: { kind: 'work' } }, { kind: 'copy', text, what });
     }
     case 'enter':
-      return only(startEntering(quiet));
+      return startEntering(quiet);
     case 'lock':
-      return only(lockGivens(quiet));
+      return lockGivens(quiet);
     case 'open':
-      return only(openGrid(quiet));
+      return openGrid(quiet);
     case 'next-grid':
     case 'previous-grid': {
       const { mode } = app;
@@ -264,11 +264,13 @@ const looking: ReadonlySet<ActionName> = new Set([
 
 /** Does an action so many times, or until it changes nothing any more. */
 export function performTimes(before: App, name: ActionName, times: number): Update {
+  const { past, future } = before.sheet;
+  const quiet: App = { ...before, message: [] };
   if (name === 'undo') {
-    return only(takeBack({ ...before, message: [] }, Math.min(times, before.sheet.past.length)));
+    return past.length > 0 ? only(takeBack(quiet, Math.min(times, past.length))) : undoLast(quiet);
   }
   if (name === 'redo') {
-    return only(doAgain({ ...before, message: [] }, Math.min(times, before.sheet.future.length)));
+    return future.length > 0 ? only(doAgain(quiet, Math.min(times, future.length))) : redoLast(quiet);
   }
   let app = before;
   const effects: Effect[] = [];

@@ -11,12 +11,17 @@ export interface Saving {
    * is nobody who saves.
    */
   readonly problem: string | null;
+  /** How many sheets that lay here before have changes that are not saved; absent: none. */
+  readonly aside?: number;
   /** Why nothing can be written on this sheet here, in a sentence; null where it can. */
   readonly readOnly: string | null;
 }
 
 /** Where nobody keeps the sheet. */
 export const keptNowhere: Saving = { taken: 0, saved: 0, problem: '', readOnly: null };
+
+/** What there is to tell of saving while it goes on. */
+export type SavingProgress = Pick<Saving, 'saved' | 'problem' | 'aside'>;
 
 /** What keeps the sheet. */
 export interface SheetKeeper {
@@ -28,11 +33,15 @@ export interface SheetKeeper {
    */
   readonly take: (before: Sheet, after: Sheet) => number;
   /** Calls back whenever saving has come further, or something has come in its way. */
-  readonly watch: (tell: (progress: Pick<Saving, 'saved' | 'problem'>) => void) => void;
+  readonly watch: (tell: (progress: SavingProgress) => void) => void;
 }
 
-/** Whether something on the sheet would be lost by quitting. What is on its way is not. */
-export const isAtRisk = ({ taken, saved, problem }: Saving): boolean => taken > saved && problem !== null;
+/** Whether something on the sheet itself would be lost by quitting. What is on its way is not. */
+export const isSheetAtRisk = ({ taken, saved, problem }: Saving): boolean =>
+  taken > saved && problem !== null;
+
+/** Whether something would be lost by quitting, on this sheet or on one that lay here before. */
+export const isAtRisk = (saving: Saving): boolean => isSheetAtRisk(saving) || (saving.aside ?? 0) > 0;
 
 /** Whether changes are on their way to the disk, with nothing known to be in the way. */
 export const isOnItsWay = ({ taken, saved, problem, readOnly }: Saving): boolean =>
@@ -40,15 +49,16 @@ export const isOnItsWay = ({ taken, saved, problem, readOnly }: Saving): boolean
 
 /** What the status says of it. */
 export function saySaving(saving: Saving): string {
-  const { taken, saved, problem, readOnly } = saving;
+  const { taken, saved, problem, aside = 0, readOnly } = saving;
+  if (aside > 0 && !isSheetAtRisk(saving)) return 'not saved: the sheet before';
   if (readOnly !== null) return 'read-only';
-  if (isAtRisk(saving)) return problem === '' ? 'not saved' : `not saved: ${problem}`;
+  if (isSheetAtRisk(saving)) return problem === '' ? 'not saved' : `not saved: ${problem}`;
   if (isOnItsWay(saving)) return 'saving';
   return problem === null && saved === taken ? 'saved' : '';
 }
 
 /** The same in seven columns. */
 export function saySavingBriefly(saving: Saving): string {
-  if (saving.readOnly !== null) return 'no edit';
-  return isAtRisk(saving) ? 'unsaved' : saySaving(saving);
+  if (isAtRisk(saving)) return 'unsaved';
+  return saving.readOnly !== null ? 'no edit' : saySaving(saving);
 }

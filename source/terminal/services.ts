@@ -1,5 +1,6 @@
 import type { Asking, Heard } from './engine.ts';
 import type { SheetKeeper } from './saving.ts';
+import type { Table } from './table.ts';
 
 /** What becomes of a question: its answer, once; before that, that it takes long; or why there is none. */
 export type News = Heard | { readonly kind: 'slow' } | { readonly kind: 'unanswered'; readonly why: string };
@@ -17,6 +18,8 @@ export interface Services {
   readonly copy: (text: string) => string | null;
   /** Keeps the sheet; absent where nothing is kept. */
   readonly keeper?: SheetKeeper;
+  /** Puts one sheet in another's place; absent: sheets are there for as long as the workbench is. */
+  readonly table?: Table;
   /** Calls back after so many milliseconds, unless cancelled; absent: nothing is ever put off. */
   readonly later?: (milliseconds: number, call: () => void) => () => void;
 }

@@ -4,6 +4,7 @@ import { keepChange } from './keeping.ts';
 import type { Effect, Message } from './messages.ts';
 import { isOnItsWay } from './saving.ts';
 import type { Services } from './services.ts';
+import { looseTable, type Table, turnTo } from './table.ts';
 import { update } from './update.ts';
 
 /**
@@ -28,6 +29,7 @@ export class Store {
   #app: App;
   readonly #services: Services;
   readonly #outside: Outside;
+  readonly #table: Table;
   /** What is being thought about. */
   #asked: Asking | null = null;
   /** Ends the wait of a change that is not shown yet. */
@@ -39,6 +41,7 @@ export class Store {
     this.#app = keeper ? { ...app, saving: keeper.saving() } : app;
     this.#services = services;
     this.#outside = outside;
+    this.#table = services.table ?? looseTable();
     keeper?.watch((progress) => this.send({ kind: 'saving', ...progress }));
   }
 
@@ -113,6 +116,11 @@ export class Store {
       case 'copy': {
         const problem = this.#services.copy(effect.text);
         this.#take({ kind: 'copied', what: effect.what, problem });
+        break;
+      }
+      case 'turn': {
+        const turn = turnTo(this.#table, effect, this.#app.sheet);
+        this.#take({ kind: 'turned', to: effect.to, turn });
         break;
       }
       case 'quit':

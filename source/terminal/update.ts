@@ -12,6 +12,7 @@ import { readPaste } from './pasting.ts';
 import { perform, performTen, performTimes, submit } from './perform.ts';
 import { say, sayNoStep, sayStanding } from './saying.ts';
 import { think } from './thinking.ts';
+import { withTurn } from './turning.ts';
 
 /** One step of the workbench. Pure: the same app and message give the same answer. */
 export function update(app: App, message: Message): Update {
@@ -44,6 +45,8 @@ export function update(app: App, message: Message): Update {
       return only(answered(thought(app), message.text, message.answer));
     case 'standing':
       return only(say(thought(app), sayStanding(message.standing)));
+    case 'turned':
+      return only(withTurn(app, message.to, message.turn));
     case 'saving':
       return only(withProgress(app, message));
     case 'copied':

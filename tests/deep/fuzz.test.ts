@@ -20,8 +20,9 @@ import { Random } from '../random.ts';
 import { anyAction, crook, sheetOf, small } from '../sheet/fixture.ts';
 
 const seed = Number(process.env.INKLING_SEED ?? Date.now() % 2 ** 31);
-/** 1,000,000 with INKLING_DEEP=20. */
-const count = Math.ceil(50_000 * Number(process.env.INKLING_DEEP ?? 1));
+const count = Math.ceil(1_000_000 * Number(process.env.INKLING_DEEP ?? 1));
+/** What the collector has not come to yet is no growth; what a reader keeps of a million texts is. In megabytes. */
+const mostMemory = 300;
 
 /** What a reader makes of a text: a value, or an error with its place. Anything else is a failure, in words. */
 type Verdict = 'value' | 'error' | { readonly wrong: string };
@@ -285,8 +286,10 @@ test.each(targets.map((target) => [target.name, target] as const))(
     const tally = { value: 0, error: 0 };
     const failures: string[] = [];
     let slowest = 0;
+    let memory = 0;
     for (let index = 0; index < count && failures.length < 5; index += 1) {
       const text = fuzzed(target, random);
+      if (index % 1000 === 0) memory = Math.max(memory, process.memoryUsage().heapUsed / 1e6);
       const fail = (why: string) =>
         failures.push(`input ${index}: ${why}: ${JSON.stringify(text.slice(0, 300))}`);
       try {
@@ -308,9 +311,10 @@ test.each(targets.map((target) => [target.name, target] as const))(
       }
     }
     console.log(
-      `seed ${seed}, ${name}: ${tally.value} values, ${tally.error} errors; the slowest took ${slowest.toFixed(1)} ms`,
+      `seed ${seed}, ${name}: ${tally.value} values, ${tally.error} errors; the slowest took ${slowest.toFixed(1)} ms, the heap had ${memory.toFixed(0)} MB at most`,
     );
     expect(failures).toEqual([]);
     expect(tally.value).toBeGreaterThan(0);
+    expect(memory).toBeLessThan(mostMemory);
   },
 );

@@ -7,6 +7,7 @@ import { newSheet } from '../../source/sheet/sheet.ts';
 import { type App, openApp } from '../../source/terminal/app-state.ts';
 import { draw } from '../../source/terminal/draw.ts';
 import { LayerPainter } from '../../source/terminal/layer.ts';
+import { Store } from '../../source/terminal/store.ts';
 import { makeTheme } from '../../source/terminal/themes.ts';
 import { update } from '../../source/terminal/update.ts';
 import type { Random } from '../random.ts';
@@ -84,6 +85,8 @@ export interface HostileTally {
 
 const givens = plain.boxOf.map(() => 0);
 const emptyGrid = '.'.repeat(81);
+const nothing = () => undefined;
+const idle = { think: nothing, stop: nothing, copy: () => null };
 
 /** The workbench with hostile strings in some place that text from outside can come to. */
 function appWith(random: Random, texts: readonly string[]): App {
@@ -102,12 +105,11 @@ function appWith(random: Random, texts: readonly string[]): App {
       return random.below(2) === 0 ? typed : update(typed, { kind: 'submit', text: rest.join(' ') }).app;
     }
     default: {
-      const puzzle = update(app, {
-        kind: 'paste',
-        text: `${emptyGrid} # ${rest[0]}\n`,
-        truncated: false,
-      }).app;
-      return update(puzzle, { kind: 'key', chord: 'return' }).app;
+      // A grid whose givens are not those of the sheet: it is opened, with its remark as the name.
+      const store = new Store(app, idle, { quit: nothing, suspend: nothing, redraw: nothing });
+      store.send({ kind: 'paste', text: `1${emptyGrid.slice(1)} # ${rest[0]}\n`, truncated: false });
+      store.send({ kind: 'key', chord: 'return' });
+      return store.app();
     }
   }
 }

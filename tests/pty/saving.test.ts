@@ -88,6 +88,64 @@ test('the grid’s own sheet, the last one, and a new one', async () => {
   expect(readdirSync(shelfOf(home))).toHaveLength(3);
 });
 
+test('a pasted grid has a sheet of its own: undo leads back to the one before, redo on again, each as it was left', async () => {
+  const home = newHome();
+  const app = await start([grid], { home });
+  app.type(':r5c4=2\r');
+  await app.waitFor((at) => at.text().includes('26 placed') && isSaved(at));
+  app.paste(other);
+  await app.waitFor('opens it');
+  app.press('return');
+  await app.waitFor('Opened. u takes it back.');
+  await app.waitFor((at) => at.text().includes('25 placed') && isSaved(at));
+  app.press('u');
+  await app.waitFor('Back on the sheet before. r leads on again.');
+  await app.waitFor('26 placed');
+  app.press('r');
+  await app.waitFor('25 placed');
+  app.type(':r1c1:12\r');
+  await app.waitFor((at) => at.screen()[1].startsWith('r1 12') && isSaved(at));
+  app.signal('SIGKILL');
+  await app.exit;
+  expect(readdirSync(shelfOf(home))).toHaveLength(2);
+
+  // Each is resumed by its own grid, the last one without a word; pasted again, a grid brings what was left there.
+  const last = await start([], { home });
+  await last.waitFor('Resumed after 1 move.');
+  await last.waitFor('25 placed');
+  last.paste(grid);
+  await last.waitFor('opens it');
+  last.press('return');
+  await last.waitFor('Resumed after 1 move.');
+  await last.waitFor('leads back to the');
+  await last.waitFor('26 placed');
+  expect(readdirSync(shelfOf(home))).toHaveLength(2);
+  last.press('u', 'u', 'u');
+  await last.waitFor('Nothing to undo.');
+});
+
+test('a grid that was typed in has a sheet of its own, found by its givens', async () => {
+  const home = newHome();
+  const app = await start([grid], { home });
+  app.press('e');
+  await app.waitFor('Type the givens from');
+  app.type('...7.5......2.......3..8.4........7.56....9.3..7..32...45...1..82..9...59...1..82');
+  await app.waitFor((at) => at.text().includes('25 placed') && isSaved(at));
+  app.press('return');
+  await app.waitFor('25 givens locked.');
+  app.press('n', 'g', '1', '1', '1');
+  await app.waitFor(isSaved);
+  app.press('q');
+  expect((await app.exit).code).toBe(0);
+  const again = await start([other], { home });
+  await again.waitFor('Resumed after 1 move.');
+  again.press('q');
+  await again.exit;
+  const untouched = await start([grid], { home });
+  await untouched.waitFor((at) => at.text().includes('25 placed') && isSaved(at));
+  expect(untouched.text()).not.toContain('Resumed');
+});
+
 test('a second instance can look, says so, and writes nothing', async () => {
   const home = newHome();
   const first = await start([grid], { home });

@@ -360,9 +360,17 @@ describe('pasting and copying', () => {
     bench.paste(other);
     bench.press('return');
     expect(bench.app().sheet.state.givens).toEqual(digitsOf(other));
-    expect(bench.app().sheet.past).toHaveLength(1);
+    // A sheet of its own, with nothing on it to undo: undo takes back that it was opened, and redo opens it again.
+    expect(bench.app().sheet.past).toHaveLength(0);
     bench.press('u');
-    expect(bench.app().sheet.state === before.state).toBe(true);
+    expect(bench.app().sheet === before).toBe(true);
+    bench.press('r');
+    expect(bench.app().sheet.state.givens).toEqual(digitsOf(other));
+    bench.press('5 u');
+    expect(bench.app().sheet.state.givens).toEqual(digitsOf(other));
+    bench.press('u u');
+    expect(bench.app().sheet === before).toBe(true);
+    expect(bench.app().message).toEqual(['Nothing to undo.']);
   });
 
   test('of several grids it asks which', () => {

@@ -13,6 +13,7 @@ import type { SheetKeeper } from '../saving.ts';
 import type { Services } from '../services.ts';
 import { pens, type Settings } from '../settings.ts';
 import { Store } from '../store.ts';
+import type { Table } from '../table.ts';
 import { sayChange, sayPen } from './say-change.ts';
 import { inWords } from './spoken.ts';
 
@@ -57,8 +58,8 @@ export class PlainSession {
   #out: string[] = [];
   #quit: number | null = null;
 
-  /** `keeper`: keeps the sheet, where it is to be kept. */
-  constructor(sheet: Sheet, settings: Settings, engine: Engine, keeper?: SheetKeeper) {
+  /** `keeper`: keeps the sheets, where they are to be kept. */
+  constructor(sheet: Sheet, settings: Settings, engine: Engine, keeper?: SheetKeeper & Table) {
     const services: Services = {
       think: (asking, hear) => hear(answerOf(engine, asking)),
       stop: () => undefined,
@@ -67,7 +68,7 @@ export class PlainSession {
         this.#say(...text.split('\n').filter((line) => line !== ''));
         return 'That is it as text.';
       },
-      ...(keeper && { keeper }),
+      ...(keeper && { keeper, table: keeper }),
     };
     const keymap = named(settings.keymap);
     const app = openApp(sheet, { columns: 80, rows: 24 }, { ...settings, keymap });

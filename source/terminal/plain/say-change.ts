@@ -4,7 +4,7 @@ import { type Cell, cellOf, digitOf } from '../../grid/layout.ts';
 import { cellName, digitName, placementName, sayHouse, sayHouseKind } from '../../grid/names.ts';
 import type { HintLine } from '../../hint/rung.ts';
 import { liveSpots, pendingFacts } from '../../sheet/marks.ts';
-import type { Sheet, SheetEvent, SheetState } from '../../sheet/state.ts';
+import type { SheetEvent, SheetState } from '../../sheet/state.ts';
 import { type App, arguedOf, canClimb, canTake, keyOf, rungOf, shownOf } from '../app-state.ts';
 import { sayBivalue, sayCellAt, sayDigit } from '../describing.ts';
 
@@ -70,9 +70,10 @@ function sayDone(state: SheetState, event: SheetEvent): string[] {
 
 /** The events that led from one sheet to the next; none where it was undone or done again. */
 function newEvents(
-  before: Sheet,
-  after: Sheet,
+  { sheet: before, trail }: App,
+  { sheet: after, trail: now }: App,
 ): { readonly event: SheetEvent; readonly state: SheetState }[] {
+  if (trail !== now) return [];
   if (after.past.length <= before.past.length || after.future.length < before.future.length - 1) return [];
   const first = before.past.length;
   const isRedone = before.future.at(-1)?.event === after.past[first]?.event;
@@ -215,7 +216,7 @@ export const sayPen = (app: App): string =>
  * What shows on a screen by itself (the pen, the cursor, a mark) is said here; nothing where nothing changed.
  */
 export function sayChange(before: App, after: App): string[] {
-  const events = newEvents(before.sheet, after.sheet);
+  const events = newEvents(before, after);
   const said = after.message === before.message ? [] : after.message;
   const lines = [
     ...events.flatMap(({ event, state }) => sayDone(state, event)),
