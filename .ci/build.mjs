@@ -26,6 +26,10 @@ function patched(path, ...changes) {
   return { contents: text, loader: 'js' };
 }
 
+/** The signs that the bundler leaves as they are, in regular expressions, as escapes: these mean the same there. */
+const inAscii = (text) =>
+  text.replace(/[^\0-\x7f]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`);
+
 /** The scripts that program.js asks for, by name. */
 const scripts = new Map();
 
@@ -77,7 +81,9 @@ const options = {
   plugins: [fit],
   logLevel: 'warning',
 };
-const placed = { js: 'const importMeta={url:require("node:url").pathToFileURL(__filename).href};' };
+const placed = {
+  js: 'const importMeta={get url(){return require("node:url").pathToFileURL(__filename).href}};',
+};
 
 /** Only the screen waits for the layout engine. */
 const screen = `
@@ -110,12 +116,13 @@ for (const [path, { bytesInOutput }] of Object.entries(inputs)) {
     throw new Error(`screen.js contains ${path}`);
 }
 await build({ ...options, entryPoints: { main: 'source/platform/start.ts' } });
-// Each script says in its first line which it is: its compiled code goes by that.
+// Each script says in its first line which it is: its compiled code goes by that. The rest is one function, as
+// source/platform/code-cache.ts runs it.
 for (const name of ['program', 'screen', ...scripts.keys()]) {
   const path = join(folder, `${name}.js`);
-  const text = readFileSync(path);
+  const text = inAscii(readFileSync(path, 'utf8'));
   const hash = createHash('sha256').update(text).digest('hex').slice(0, 16);
-  writeFileSync(path, `//${hash}\n${text}`);
+  writeFileSync(path, `//${hash}\n(function(exports,require,module,__filename){${text}\n})`);
 }
 try {
   await play(join(folder, 'main.js'));

@@ -4,20 +4,31 @@ import { complain } from './commands/complain.ts';
 import { type ExitCode, exitCodes } from './commands/exit-codes.ts';
 import { commandHelp, programHelp } from './commands/help.ts';
 import { internalError, sayMistake } from './commands/mistake.ts';
-import { makeOutput, UnwritableOutput } from './commands/output.ts';
+import { makeOutput, type Output, UnwritableOutput } from './commands/output.ts';
 import { parseCommandLine } from './commands/parse.ts';
 
 /** `dist/main.js` and `source/main.ts` lie equally deep below it. */
-const packageRoot = new URL('../', import.meta.url);
+const findRoot = (): URL => new URL('../', import.meta.url);
 
+let results: Output | undefined;
+let notices: Output | undefined;
+/** Each is made when it is first asked for: a start goes without most of them. */
 const surroundings: Surroundings = {
-  results: makeOutput(process.stdout),
-  notices: makeOutput(process.stderr),
+  get results() {
+    results ??= makeOutput(process.stdout);
+    return results;
+  },
+  get notices() {
+    notices ??= makeOutput(process.stderr);
+    return notices;
+  },
   get stdin() {
     return process.stdin;
   },
   environment: process.env,
-  packageRoot,
+  get packageRoot() {
+    return findRoot();
+  },
 };
 
 async function printResults(lines: readonly string[]): Promise<ExitCode> {
@@ -26,7 +37,7 @@ async function printResults(lines: readonly string[]): Promise<ExitCode> {
 }
 
 function version(): string {
-  const { version } = JSON.parse(readFileSync(new URL('package.json', packageRoot), 'utf8'));
+  const { version } = JSON.parse(readFileSync(new URL('package.json', findRoot()), 'utf8'));
   return `inkling ${version}`;
 }
 
@@ -53,7 +64,7 @@ async function main(argv: readonly string[]): Promise<ExitCode> {
 async function runProgram(): Promise<void> {
   try {
     const code = await main(process.argv.slice(2));
-    process.exitCode = surroundings.results.closed ? exitCodes.pipeClosed : code;
+    process.exitCode = results?.closed ? exitCodes.pipeClosed : code;
   } catch (error) {
     const mistake = error instanceof UnwritableOutput ? { message: error.message } : internalError(error);
     for (const line of sayMistake(mistake)) await surroundings.notices.line(line);

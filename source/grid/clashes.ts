@@ -10,8 +10,9 @@ export interface Clash {
 
 function hasTwice({ cells }: House, digits: ArrayLike<Digit>): boolean {
   let seen = 0;
-  for (const cell of cells) {
-    const bit = digits[cell] === 0 ? 0 : 1 << digits[cell];
+  for (let i = 0; i < cells.length; i += 1) {
+    const digit = digits[cells[i]];
+    const bit = digit === 0 ? 0 : 1 << digit;
     if ((seen & bit) !== 0) return true;
     seen |= bit;
   }

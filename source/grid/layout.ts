@@ -66,12 +66,11 @@ export function rectangularBoxes(rows: number, columns: number): number[] {
 
 /** Whether these are so many cells, no two the same. */
 function areDifferent(cells: readonly Cell[], size: number, cellCount: number): boolean {
-  const isTaken = new Uint8Array(cellCount);
-  for (const cell of cells) {
-    if (isTaken[cell] !== 0) return false;
-    isTaken[cell] = 1;
+  if (cells.length !== size) return false;
+  for (let i = 0; i < size; i += 1) {
+    if (!(cells[i] >= 0 && cells[i] < cellCount) || cells.indexOf(cells[i]) !== i) return false;
   }
-  return cells.length === size;
+  return true;
 }
 
 /**
@@ -82,6 +81,7 @@ export function makeLayout(plan: LayoutPlan): Layout {
   const { name, size, boxOf } = plan;
   const cellCount = size * size;
   const houses: House[] = [];
+  // Every start makes a layout, before anything is compiled well: loops by index leave the least behind.
   const add = (kind: HouseKind, number: number, cells: readonly Cell[]) => {
     if (!areDifferent(cells, size, cellCount)) {
       throw new RangeError(`${name}: ${kind} ${number} does not have ${size} different cells`);
@@ -104,16 +104,23 @@ export function makeLayout(plan: LayoutPlan): Layout {
     add(extra.kind, counters[extra.kind], extra.cells);
   }
   const housesOf: number[][] = Array.from({ length: cellCount }, () => []);
-  for (const { index, cells } of houses) for (const cell of cells) housesOf[cell].push(index);
+  for (let house = 0; house < houses.length; house += 1) {
+    for (let i = 0; i < size; i += 1) housesOf[houses[house].cells[i]].push(house);
+  }
   const sees = new Uint8Array(cellCount * cellCount);
   const peers: Cell[][] = [];
   for (let a = 0; a < cellCount; a += 1) {
-    const seen = sees.subarray(a * cellCount, (a + 1) * cellCount);
-    for (const house of housesOf[a]) for (const b of houses[house].cells) seen[b] = 1;
-    seen[a] = 0;
+    const start = a * cellCount;
+    const own = housesOf[a];
+    for (let k = 0; k < own.length; k += 1) {
+      const { cells } = houses[own[k]];
+      for (let i = 0; i < size; i += 1) sees[start + cells[i]] = 1;
+    }
+    sees[start + a] = 0;
     const others: Cell[] = [];
-    // Every start makes a layout, before anything is compiled well: the search is the engine's own.
-    for (let b = seen.indexOf(1); b >= 0; b = seen.indexOf(1, b + 1)) others.push(b);
+    const end = start + cellCount;
+    for (let b = sees.indexOf(1, start); b >= 0 && b < end; b = sees.indexOf(1, b + 1))
+      others.push(b - start);
     peers.push(others);
   }
   return { name, size, cellCount, houses, housesOf, peers, sees, boxOf, allDigits: 2 ** size - 1 };

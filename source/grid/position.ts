@@ -75,7 +75,9 @@ export class Position {
     }
     for (let cell = 0; cell < layout.cellCount; cell += 1) {
       if (placed[cell] === 0) continue;
-      for (const peer of layout.peers[cell]) masks[peer] &= ~maskOf(placed[cell]);
+      const peers = layout.peers[cell];
+      const bit = maskOf(placed[cell]);
+      for (let i = 0; i < peers.length; i += 1) masks[peers[i]] &= ~bit;
     }
     const candidates = CandidateSet.fromMasks(layout, masks).without(struck);
     return new Position(layout, Uint8Array.from(givens), Uint8Array.from(placed), candidates);

@@ -18,10 +18,8 @@ type Wrapper = (
  * begins each script with a comment of this length that no other script has.
  */
 const headLength = 18;
-function stampOf(source: Buffer): string {
-  const head = source.subarray(0, headLength).toString('latin1');
-  return `${process.version} ${process.arch} ${source.length} ${head}`;
-}
+const stampOf = (source: string): string =>
+  `${process.version} ${process.arch} ${source.length} ${source.slice(0, headLength)}`;
 
 /** The compiled code in a file of ours: a stamp, a line end, the bytes. Undefined where it does not fit. */
 function readCache(path: string, stamp: string): Buffer | undefined {
@@ -46,17 +44,17 @@ function writeCache(path: string, stamp: string, compiled: Buffer): void {
 }
 
 /**
- * Runs a bundled CommonJS script, in UTF-8, and gives its exports. Its compiled code comes from
+ * Runs a bundled CommonJS script, and gives its exports. The build leaves it in ASCII, which is read as it stands,
+ * and as the one function that CommonJS makes of a script: no copy of a long text has to be made. Its compiled code comes from
  * `PATH.cache` where that fits; else, or if `renew` is set, what has been compiled by then is written there
  * when the process ends.
  */
 export function runScript(path: string, require: (name: string) => unknown, renew: boolean): unknown {
-  const source = readFileSync(path);
+  const source = readFileSync(path, 'latin1');
   const stamp = stampOf(source);
   const cachePath = `${path}.cache`;
   const cachedData = readCache(cachePath, stamp);
-  const text = `(function (exports, require, module, __filename) {${source.toString('utf8')}\n})`;
-  const script = new Script(text, { filename: path, ...(cachedData && { cachedData }) });
+  const script = new Script(source, { filename: path, ...(cachedData && { cachedData }) });
   if (cachedData === undefined || script.cachedDataRejected || renew) {
     process.on('exit', () => writeCache(cachePath, stamp, script.createCachedData()));
   }

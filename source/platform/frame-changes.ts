@@ -56,20 +56,30 @@ class RowDrawer {
 
   draw(pen: Pen): Drawn {
     const { columns } = this.#after;
-    let first = 0;
-    while (first < columns && !this.#differs(first)) first++;
+    const first = this.#nextDifference(0, columns);
     if (first === columns) return { bytes: '', pen };
     let tail = columns;
     while (tail > 0 && this.#isBlank(tail - 1)) tail--;
-    const head = this.#drawCells(0, tail, pen);
-    let erased = tail;
-    while (erased < columns && !this.#differs(erased)) erased++;
+    const head = this.#drawCells(first, tail, pen);
+    const erased = this.#nextDifference(tail, columns);
     if (erased === columns) return head;
     const spaces = this.#drawCells(erased, columns, head.pen);
     const place = { x: erased, y: this.#y };
     const erase = `${moveTo(head.pen, place, this.#after.rows)}${this.#table.between(head.pen.style, 0)}\x1b[K`;
     if (byteLength(spaces.bytes) <= byteLength(erase)) return { ...spaces, bytes: head.bytes + spaces.bytes };
     return { bytes: head.bytes + erase, pen: { ...place, style: 0 } };
+  }
+
+  /** The first column from `x` on that differs; `end` where none before it does. */
+  #nextDifference(x: number, end: number): number {
+    const { graphemes, styles } = this.#after;
+    const { graphemes: graphemesBefore, styles: stylesBefore } = this.#before;
+    // Most cells are the very same, and this is looked at before anything is compiled well.
+    for (let at = this.#start + x; at < this.#start + end; at++) {
+      const isSame = graphemes[at] === graphemesBefore[at] && styles[at] === stylesBefore[at];
+      if (!isSame && this.#differs(at - this.#start)) return at - this.#start;
+    }
+    return end;
   }
 
   #differs(x: number): boolean {
@@ -112,7 +122,9 @@ class RowDrawer {
 
   #isBlank(x: number): boolean {
     const at = this.#start + x;
-    return this.#after.graphemes[at] === ' ' && this.#table.onBlank(this.#after.styles[at]!) === 0;
+    if (this.#after.graphemes[at] !== ' ') return false;
+    const style = this.#after.styles[at]!;
+    return style === 0 || this.#table.onBlank(style) === 0;
   }
 
   /** How many columns the grapheme at `x` takes. */
@@ -123,26 +135,38 @@ class RowDrawer {
   #drawCells(from: number, to: number, start: Pen): Drawn {
     let bytes = '';
     let { x: penX, y: penY, style: penStyle } = start;
-    for (let x = from; x < to; ) {
-      const width = this.#width(x);
-      if (this.#differs(x) || (width === 2 && this.#differs(x + 1))) {
-        const style = this.#styleFor(penStyle, x);
-        const change = this.#table.between(penStyle, style);
-        if (penX === x && penY === this.#y) bytes += change;
-        else {
-          const pen = { x: penX, y: penY, style: penStyle };
-          const jumped = moveTo(pen, { x, y: this.#y }, this.#after.rows) + change;
-          const filled = this.#fill(pen, x, style);
-          bytes += filled !== undefined && byteLength(filled) < jumped.length ? filled : jumped;
-        }
-        bytes += this.#graphemeAt(x);
-        penX = this.#columnAfter(x);
-        penY = this.#y;
-        penStyle = style;
+    for (let x = this.#nextDifference(from, to); x < to; x = this.#nextDifference(x, to)) {
+      if (this.#graphemeAt(x) === '') x--;
+      const style = this.#styleFor(penStyle, x);
+      const change = this.#table.between(penStyle, style);
+      if (penX === x && penY === this.#y) bytes += change;
+      else {
+        const pen = { x: penX, y: penY, style: penStyle };
+        const jumped = moveTo(pen, { x, y: this.#y }, this.#after.rows) + change;
+        const filled = this.#fill(pen, x, style);
+        bytes += filled !== undefined && byteLength(filled) < jumped.length ? filled : jumped;
       }
-      x += width;
+      bytes += this.#graphemeAt(x);
+      penX = this.#columnAfter(x);
+      x += this.#width(x);
+      while (x === penX && x < to && this.#goesOn(x, style)) {
+        bytes += this.#graphemeAt(x);
+        x++;
+        penX++;
+      }
+      penY = this.#y;
+      penStyle = style;
     }
     return { bytes, pen: { x: penX, y: penY, style: penStyle } };
+  }
+
+  /** Whether a cell is to be written behind the one before it and in the very same style; one column wide. */
+  #goesOn(x: number, style: number): boolean {
+    const at = this.#start + x;
+    const { graphemes, styles, columns } = this.#after;
+    if (styles[at] !== style || graphemes[at]!.length !== 1) return false;
+    if (x + 1 < columns && graphemes[at + 1] === '') return false;
+    return this.#differs(x);
   }
 
   /** Writes over the unchanged cells between the pen and `x`, up to a style; undefined if too far. */

@@ -1,4 +1,4 @@
-import { openSync } from 'node:fs';
+import { openSync, writeSync } from 'node:fs';
 import { ReadStream } from 'node:tty';
 import type { CellPlace } from './frame.ts';
 import { FrameStream, type Layer } from './frame-stream.ts';
@@ -14,7 +14,8 @@ import { type ExitHook, TerminalGuard } from './terminal-guard.ts';
  *   const can = decideCapabilities({ env, flags, isTTY: { keys: keyDevice !== undefined, ... } });
  *   if (can.obstacle) ...                                    // one line on stderr, exit 2
  *   const terminal = openTerminal({ keyDevice, stdout: process.stdout, escapeWaitMs: can.escapeWaitMs });
- *   terminal.showLayer({ frame: firstFrame });               // on the screen before Ink is loaded
+ *   terminal.showLayer({ frame: firstFrame });
+ *   terminal.flush();                                        // on the screen before Ink is loaded
  *   const { render } = await import('ink');
  *   const app = render(<Workbench terminal={terminal} />, terminal.ink);
  *   app.waitUntilExit().then(() => terminal.close(), (error) => terminal.crash(error));
@@ -73,6 +74,8 @@ export interface OpenedTerminal {
   /** The number of the style that these SGR parameters make, for the cells of a layer. */
   styleOf(parameters: string): number;
   placeCursor(at: CellPlace | undefined): void;
+  /** Writes what is to be shown now, and not when the current task has ended. */
+  flush(): void;
   /** Draws everything anew. */
   redraw(): void;
   /** Mouse reports; off unless asked for. */
@@ -110,6 +113,17 @@ export function openKeyDevice(stdin: NodeJS.ReadStream): ReadStream | undefined 
   }
 }
 
+/** Writes what a terminal takes now; answers with the rest. */
+function writeSome(fd: number, text: string): Uint8Array | string {
+  try {
+    const written = writeSync(fd, text);
+    return written === Buffer.byteLength(text) ? '' : Buffer.from(text).subarray(written);
+  } catch {
+    // Busy, or gone: the stream waits for the one and tells of the other.
+    return text;
+  }
+}
+
 /** Less than a held key takes to come again. */
 const quietMs = 25;
 const quietLimitMs = 150;
@@ -127,7 +141,12 @@ export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
     pasteLimit: options.pasteLimit ?? 1_048_576,
   });
   const writeOut = stdout.write.bind(stdout);
-  const frames = new FrameStream({ ...measure(), write: (bytes) => void writeOut(bytes) });
+  // Straight to the terminal, which takes less than the stream does; what it does not take is the stream's.
+  const write = (bytes: string) => {
+    const rest = stdout.writableLength > 0 ? bytes : writeSome(stdout.fd, bytes);
+    if (rest.length > 0) writeOut(rest);
+  };
+  const frames = new FrameStream({ ...measure(), write });
   frames.stop();
   let releaseOutput: (() => string) | undefined;
   const guard = new TerminalGuard({
@@ -206,6 +225,7 @@ export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
     showLayer: (layer) => frames.showLayer(layer),
     styleOf: (parameters) => frames.styleOf(parameters),
     placeCursor: (at) => frames.placeCursor(at),
+    flush: () => frames.flush(),
     redraw: () => frames.repaint(),
     setMouse: (on) => guard.setMouse(on),
     suspend: () => guard.suspend(),

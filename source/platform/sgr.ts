@@ -85,39 +85,44 @@ function colonParameter(style: Style, parameter: string): Style {
 
 /** The style after `CSI parameters m` in a style. Unknown parameters change nothing. */
 export function applyRendition(style: Style, parameters: string): Style {
-  let next = style;
+  let { attributes: bits, foreground, background } = style;
   const fields = parameters.split(';');
   const numbers = fields.map(Number);
   for (let at = 0; at < fields.length; at++) {
     if (fields[at]!.includes(':')) {
-      next = colonParameter(next, fields[at]!);
+      const next = colonParameter({ attributes: bits, foreground, background }, fields[at]!);
+      bits = next.attributes;
+      foreground = next.foreground;
+      background = next.background;
       continue;
     }
     const number = numbers[at]!;
-    if (number === 0) next = plainStyle;
-    else if (number === 38 || number === 48) {
+    if (number === 0) {
+      bits = 0;
+      foreground = defaultColour;
+      background = defaultColour;
+    } else if (number === 38 || number === 48) {
       const { colour, length } = extendedColour(numbers, at);
-      if (colour !== undefined && number === 38) next = { ...next, foreground: colour };
-      if (colour !== undefined && number === 48) next = { ...next, background: colour };
+      if (colour !== undefined && number === 38) foreground = colour;
+      if (colour !== undefined && number === 48) background = colour;
       at += length - 1;
     } else if (number === 58) at += extendedColour(numbers, at).length - 1;
-    else if (number === 39) next = { ...next, foreground: defaultColour };
-    else if (number === 49) next = { ...next, background: defaultColour };
-    else if (number >= 30 && number <= 37) next = { ...next, foreground: number - 30 };
-    else if (number >= 40 && number <= 47) next = { ...next, background: number - 40 };
-    else if (number >= 90 && number <= 97) next = { ...next, foreground: number - 82 };
-    else if (number >= 100 && number <= 107) next = { ...next, background: number - 92 };
+    else if (number === 39) foreground = defaultColour;
+    else if (number === 49) background = defaultColour;
+    else if (number >= 30 && number <= 37) foreground = number - 30;
+    else if (number >= 40 && number <= 47) background = number - 40;
+    else if (number >= 90 && number <= 97) foreground = number - 82;
+    else if (number >= 100 && number <= 107) background = number - 92;
     else {
-      let bits = next.attributes;
-      for (const { bit, on, off } of codes) {
+      for (let i = 0; i < codes.length; i += 1) {
+        const { bit, on, off } = codes[i]!;
         if (number === off) bits &= ~bit;
         else if (number === on) bits |= bit;
       }
       if (number === 21) bits |= attributes.underline;
-      if (bits !== next.attributes) next = { ...next, attributes: bits };
     }
   }
-  return next;
+  return { attributes: bits, foreground, background };
 }
 
 /** Nothing set: the terminal's own colours. */
@@ -125,22 +130,33 @@ export const plainStyle: Style = { attributes: 0, foreground: defaultColour, bac
 
 /** The shortest sequence that leads from one style to another; empty if they are the same. */
 export function renditionBetween(from: Style, to: Style): string {
-  const setting = (start: Style, first: readonly string[]): string => {
-    const parameters = [...first];
-    for (const { bit, on } of codes) if (to.attributes & ~start.attributes & bit) parameters.push(String(on));
-    if (to.foreground !== start.foreground) parameters.push(colourCode(to.foreground, 30));
-    if (to.background !== start.background) parameters.push(colourCode(to.background, 40));
-    return parameters.length === 0 ? '' : `\x1b[${parameters.join(';')}m`;
-  };
-  const lost = from.attributes & ~to.attributes;
-  const offs = new Set<string>();
   let kept = from.attributes;
-  for (const { bit, off } of codes) if (lost & bit) offs.add(String(off));
-  for (const { bit, off } of codes) if (offs.has(String(off))) kept &= ~bit; // bold and dim share theirs
-  const change = setting({ ...from, attributes: kept }, [...offs]);
+  let offs = '';
+  const lost = from.attributes & ~to.attributes;
+  for (const { bit, off } of lost === 0 ? [] : codes) {
+    if ((kept & lost & bit) === 0) continue;
+    offs += `;${off}`;
+    for (const other of codes) if (other.off === off) kept &= ~other.bit; // bold and dim share theirs
+  }
+  const change = offs + setting(kept, from, to);
   // An empty parameter is 0, which takes everything back.
-  const anew = setting(plainStyle, ['']);
-  return change.length <= anew.length ? change : anew;
+  const anew = setting(0, plainStyle, to);
+  if (change.length <= anew.length + 1) return change === '' ? '' : `\x1b[${change.slice(1)}m`;
+  return `\x1b[${anew}m`;
+}
+
+/** The parameters that set what is missing, each behind a semicolon. */
+function setting(set: number, { foreground, background }: Style, to: Style): string {
+  let parameters = '';
+  const missing = to.attributes & ~set;
+  for (let rest = missing, i = 0; rest !== 0; i += 1) {
+    const { bit, on } = codes[i]!;
+    if (rest & bit) parameters += `;${on}`;
+    rest &= ~bit;
+  }
+  if (to.foreground !== foreground) parameters += `;${colourCode(to.foreground, 30)}`;
+  if (to.background !== background) parameters += `;${colourCode(to.background, 40)}`;
+  return parameters;
 }
 
 /** Attributes that show on a blank. */

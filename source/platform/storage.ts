@@ -1,9 +1,31 @@
-import * as fs from 'node:fs';
+import {
+  chmodSync,
+  closeSync,
+  constants,
+  copyFileSync,
+  fchmodSync,
+  fdatasync,
+  fstatSync,
+  fsync,
+  fsyncSync,
+  ftruncateSync,
+  linkSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  readSync,
+  renameSync,
+  rmdirSync,
+  type Stats,
+  unlinkSync,
+  writeSync,
+} from 'node:fs';
 import { dirname, isAbsolute, join } from 'node:path';
 
 /** What is used of the file system; tests put one that fails in its place. */
 export type Files = Pick<
-  typeof fs,
+  typeof import('node:fs'),
   | 'chmodSync'
   | 'closeSync'
   | 'copyFileSync'
@@ -26,7 +48,27 @@ export type Files = Pick<
 >;
 
 /** The file system of the machine. */
-export const systemFiles: Files = fs;
+export const systemFiles: Files = {
+  chmodSync,
+  closeSync,
+  copyFileSync,
+  fchmodSync,
+  fdatasync,
+  fstatSync,
+  fsync,
+  fsyncSync,
+  ftruncateSync,
+  linkSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  readSync,
+  readdirSync,
+  renameSync,
+  rmdirSync,
+  unlinkSync,
+  writeSync,
+};
 
 /** Something that cannot be stored or read, in words that name it. */
 export class StorageError extends Error {
@@ -69,7 +111,7 @@ export function reasonOf(error: unknown): string {
 /** Who runs the program; null where the system does not tell. */
 const ownUser = (): number | null => process.getuid?.() ?? null;
 
-const isForeign = (stats: fs.Stats): boolean => ownUser() !== null && stats.uid !== ownUser();
+const isForeign = (stats: Stats): boolean => ownUser() !== null && stats.uid !== ownUser();
 
 /**
  * Makes a folder that only its owner can enter, whatever the umask, or makes an own one so. Throws a
@@ -93,7 +135,7 @@ export function makePrivateFolder(files: Files, path: string): void {
  * `flags`: as for open(2), without O_NOFOLLOW. Throws.
  */
 export function openPrivate(files: Files, path: string, flags: number): number {
-  const fd = files.openSync(path, flags | fs.constants.O_NOFOLLOW | fs.constants.O_NONBLOCK, 0o600);
+  const fd = files.openSync(path, flags | constants.O_NOFOLLOW | constants.O_NONBLOCK, 0o600);
   try {
     const stats = files.fstatSync(fd);
     if (!stats.isFile()) throw new StorageError('no file there', path);
@@ -106,14 +148,14 @@ export function openPrivate(files: Files, path: string, flags: number): number {
   }
 }
 
-const { O_CREAT, O_EXCL, O_RDONLY, O_RDWR, O_WRONLY } = fs.constants;
+const { O_CREAT, O_EXCL, O_RDONLY, O_RDWR, O_WRONLY } = constants;
 
 /** How a file is opened: to be read, to be written on, or made anew where there is none yet. */
 export const flags = { read: O_RDONLY, write: O_RDWR, create: O_RDWR | O_CREAT | O_EXCL, rewrite: O_WRONLY };
 
 /** The bytes of a file, one character each. Throws a StorageError where there are more than the limit. */
 export function readPrivate(files: Files, path: string, limit: number): string {
-  const fd = files.openSync(path, O_RDONLY | fs.constants.O_NOFOLLOW | fs.constants.O_NONBLOCK);
+  const fd = files.openSync(path, O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK);
   try {
     const stats = files.fstatSync(fd);
     if (!stats.isFile()) throw new StorageError('no file there', path);

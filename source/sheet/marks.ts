@@ -23,7 +23,7 @@ export function positionOf(state: SheetState): Position {
 /** Whether every cell holds a digit and none is twice in a house; strikes and marks do not matter. */
 export function isSolved(state: SheetState): boolean {
   const placed = state.givens.map((_, cell) => placedAt(state, cell));
-  return Position.from(state.layout, state.givens, placed).isSolved;
+  return !placed.includes(0) && Position.from(state.layout, state.givens, placed).isSolved;
 }
 
 /** All marks of a fact as they were made by hand, live or not, ascending by cell or digit. */

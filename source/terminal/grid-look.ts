@@ -138,6 +138,8 @@ function drawnLook(drawn: readonly DrawnCandidate[]): { role: Role; signs: Sign[
   return { role: factRole(letters[0]), signs: letters.map(factSign) };
 }
 
+const none: ReadonlySet<Candidate> = new Set();
+
 const spotSigns = { row: '-', column: '|', box: '.', diagonal: '+', extra: '+' } as const;
 
 /** What each spot mark shows: by candidate, the kinds of its houses and whether it stands alone, unclaimed. */
@@ -178,7 +180,9 @@ export function lookAt(scene: GridScene): GridLook {
   const { layout } = state;
   const { size } = layout;
   const position = positionOf(state);
-  const unstruck = Position.from(layout, state.givens, position.placed).candidates;
+  const unstruck = state.strikes.isEmpty
+    ? position.candidates
+    : Position.from(layout, state.givens, position.placed).candidates;
   const spots = spotLooks(state);
   const tags = liveTags(state);
   const pending = new Set(pendingFacts(state));
@@ -201,6 +205,13 @@ export function lookAt(scene: GridScene): GridLook {
     }
   }
 
+  // Most cells of most grids have no mark at all.
+  const marked = new Set<Cell>();
+  for (const marks of [drawn, goneClaims, tags, spots, found?.places ?? none]) {
+    for (const candidate of marks.keys()) marked.add(cellOf(layout, candidate));
+  }
+  const mayHaveMarks = (cell: Cell) =>
+    marked.has(cell) || state.notes[cell] !== 0 || state.strikes.digitsAt(cell) !== 0;
   const notes: DigitMask[] = [];
   const markLook = (cell: Cell, digit: Digit, woven: boolean): MarkLook | null => {
     const candidate = cell * size + digit - 1;
@@ -251,6 +262,13 @@ export function lookAt(scene: GridScene): GridLook {
     return null;
   };
 
+  const placedLook = (cell: Cell, digit: Digit): PlacedLook => {
+    const kind = state.givens[cell] !== 0 ? 'given' : 'ink';
+    if (flagged.has(cell)) return { digit, kind, role: 'slip', sign: { char: '!', role: 'slip' } };
+    return { digit, kind, role: found?.digit === digit ? 'foundPlaced' : kind, sign: null };
+  };
+
+  const digits = digitsIn(layout.allDigits);
   const extraSigns = extraSignsOf(layout);
   const shades = regionShades(layout);
   const cells = Array.from({ length: layout.cellCount }, (_, cell): CellLook => {
@@ -263,7 +281,10 @@ export function lookAt(scene: GridScene): GridLook {
     const extraSign = extraSigns.get(cell) ?? null;
     // Beside what a diagonal or an extra box stands on, no other pattern.
     const ground = extraSign !== null ? 'extra' : extraSigns.size > 0 ? 'plain' : shade;
-    const base = {
+    const placed = digit === 0 ? null : placedLook(cell, digit);
+    const isEmpty = digit === 0 && nothingLeft.has(cell);
+    const isOpen = digit === 0 && !isEmpty && mayHaveMarks(cell);
+    return {
       cell,
       row,
       column,
@@ -271,21 +292,11 @@ export function lookAt(scene: GridScene): GridLook {
       inHouse,
       extraSign,
       ground: hasCursor ? 'cursor' : inHouse ? 'house' : ground,
-    } as const;
-    if (digit !== 0) {
-      const kind = state.givens[cell] !== 0 ? 'given' : 'ink';
-      const isFound = found?.digit === digit;
-      const slip = flagged.has(cell);
-      const role = slip ? 'slip' : isFound ? 'foundPlaced' : kind;
-      const sign: Sign | null = slip ? { char: '!', role: 'slip' } : null;
-      const placed = { digit, kind, role, sign } as const;
-      return { ...base, placed, nothingLeft: false, marks: [], isBivalue: false };
-    }
-    const empty = nothingLeft.has(cell);
-    const digits = digitsIn(layout.allDigits);
-    const marks = empty ? [] : digits.flatMap((d) => markLook(cell, d, shade === 'tile') ?? []);
-    const isBivalue = !drawing && scene.bivalue.has(cell);
-    return { ...base, placed: null, nothingLeft: empty, marks, isBivalue };
+      placed,
+      nothingLeft: isEmpty,
+      marks: isOpen ? digits.flatMap((d) => markLook(cell, d, shade === 'tile') ?? []) : [],
+      isBivalue: digit === 0 && !drawing && scene.bivalue.has(cell),
+    };
   });
 
   const labelRole = (index: number, isCursor: boolean): Role => {

@@ -1,5 +1,5 @@
 import { blankFrame, type Frame } from '../platform/frame.ts';
-import { type Ground, isPlainBlank, type Role, type Screen } from './screen.ts';
+import { blank, type Ground, isPlainBlank, type Role, type Screen } from './screen.ts';
 import type { Theme } from './themes.ts';
 
 /** Gives the number of the style that SGR parameters make; see FrameStream. */
@@ -27,12 +27,23 @@ export class LayerPainter {
     };
     const frame = blankFrame(width, Math.max(height, least));
     const { graphemes, styles } = frame;
-    let at = 0;
-    for (const row of rows) {
-      for (const glyph of row) {
-        graphemes[at] = glyph.char;
-        styles[at] = style(isPlainBlank(glyph) ? 'text' : glyph.role, glyph.ground);
-        at += 1;
+    // Nothing stands in most cells, and neighbours look alike in most others.
+    let lastRole = blank.role;
+    let lastGround = blank.ground;
+    let last = style(lastRole, lastGround);
+    for (let y = 0; y < height; y += 1) {
+      const row = rows[y];
+      for (let x = 0; x < width; x += 1) {
+        const glyph = row[x];
+        if (glyph === blank) continue;
+        const role = isPlainBlank(glyph) ? 'text' : glyph.role;
+        if (role !== lastRole || glyph.ground !== lastGround) {
+          lastRole = role;
+          lastGround = glyph.ground;
+          last = style(role, lastGround);
+        }
+        graphemes[y * width + x] = glyph.char;
+        styles[y * width + x] = last;
       }
     }
     return frame;

@@ -75,6 +75,7 @@ export async function runWorkbench(options: WorkbenchOptions): Promise<number> {
     terminal.placeCursor(screen.cursor ?? undefined);
   };
   show();
+  terminal.flush();
   // Until the components are there, which takes a moment and keeps keys waiting, changes are shown from here.
   const stopShowing = store.subscribe(show);
 

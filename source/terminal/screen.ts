@@ -1,4 +1,4 @@
-import { inColumns } from '../text/columns.ts';
+import { inColumns, isAscii } from '../text/columns.ts';
 
 /** What a character on the screen is there for. Themes turn a role into colours and attributes. */
 export type Role =
@@ -59,7 +59,8 @@ export interface Screen {
   readonly typedLine?: { readonly x: number; readonly y: number; readonly room: number };
 }
 
-const blank: Glyph = { char: ' ', role: 'text', ground: 'plain' };
+/** What stands where nothing was put. */
+export const blank: Glyph = { char: ' ', role: 'text', ground: 'plain' };
 
 /** A screen in the making. What falls outside is dropped; what is put later covers what was put before. */
 export class Canvas {
@@ -92,12 +93,10 @@ export class Canvas {
    * outside onto the screen: what a terminal would not show as one sign a column is made harmless here.
    */
   text(x: number, y: number, text: string, role: Role): number {
-    let column = x;
-    for (const char of inColumns(text)) {
-      this.put(column, y, char, role);
-      column += 1;
-    }
-    return column;
+    const columns = inColumns(text);
+    const signs = isAscii(columns) ? columns : [...columns];
+    for (let at = 0; at < signs.length; at += 1) this.put(x + at, y, signs[at], role);
+    return x + signs.length;
   }
 
   /** Lays a ground under a rectangle. */
@@ -105,7 +104,8 @@ export class Canvas {
     for (let row = y; row < y + height; row += 1) {
       for (let column = x; column < x + width; column += 1) {
         if (this.#inside(column, row)) {
-          this.#rows[row][column] = { ...this.#rows[row][column], ground };
+          const { char, role } = this.#rows[row][column];
+          this.#rows[row][column] = { char, role, ground };
         }
       }
     }

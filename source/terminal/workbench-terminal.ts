@@ -12,6 +12,7 @@ export type WorkbenchTerminal = Pick<
   | 'showLayer'
   | 'styleOf'
   | 'placeCursor'
+  | 'flush'
   | 'redraw'
   | 'suspend'
 >;

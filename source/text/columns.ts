@@ -2,6 +2,10 @@ import { safeText } from './safe.ts';
 import { displayWidth } from './width.ts';
 
 const printableAscii = /^[\u0020-\u007e]*$/;
+
+/** Whether a text has nothing but printable ASCII, a character a sign. */
+export const isAscii = (text: string): boolean => printableAscii.test(text);
+
 const mark = /\p{M}/u;
 
 /** What stands for each sign that was met: looking it up takes a hundredth of working it out. */
@@ -22,7 +26,7 @@ function standFor(sign: string): string {
  * that stand by themselves go, unless one sign has them; wide signs become `?`.
  */
 export function inColumns(text: string): string {
-  if (printableAscii.test(text)) return text;
+  if (isAscii(text)) return text;
   const safe = safeText(text, { lineLimit: Number.MAX_SAFE_INTEGER });
   let drawn = '';
   for (const sign of mark.test(safe) ? safe.normalize('NFC') : safe) drawn += standFor(sign);
