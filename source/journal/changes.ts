@@ -21,7 +21,6 @@ export type Change =
  * equal sheet, undo history included.
  */
 export function changesBetween(before: Sheet, after: Sheet): (SheetEvent | HistoryStep)[] {
-  if (before === after) return [];
   const shorter = Math.min(before.past.length, after.past.length);
   let shared = shorter;
   // The histories share all but the last few steps; only where a step in the middle is another one does it take longer.
@@ -39,7 +38,7 @@ export function changesBetween(before: Sheet, after: Sheet): (SheetEvent | Histo
       .reverse(),
   ].reverse();
   const isRedo = added.every((event, i) => redoable[i] === event);
-  const left = isRedo ? redoable.slice(added.length) : [];
+  const left = redoable.slice(added.length);
   const wanted = after.future.map(({ event }) => event).reverse();
   if (isRedo && left.length === wanted.length && left.every((event, i) => event === wanted[i])) {
     if (added.length > 0) changes.push({ kind: 'redo', steps: added.length });

@@ -139,15 +139,14 @@ function readLines(text: string): { readonly read: ReadLine[]; readonly damage: 
  * recovered. An error where not even the opening can be had, or a newer version wrote it.
  */
 export function readJournal(text: string): Result<Kept, JournalError> {
-  const end = text.indexOf('\n');
-  const first = text.slice(0, end < 0 ? Math.min(text.length, 100) : Math.min(end, 100));
+  const [first] = text.split('\n', 1);
   const version = versionOf(first);
   const expected = `the first line of a sheet of version ${formatVersion}`;
   if (version !== null && version > formatVersion) {
     const found = `version ${version}`;
     return failure(wrong('newer', { line: 1, offset: 0 }, found, `version ${formatVersion}`));
   }
-  if (version === null || end < 0) {
+  if (version === null || first.length === text.length) {
     const found = text.length === 0 ? 'an empty file' : 'another beginning';
     return failure(wrong('no-journal', { line: 1, offset: 0 }, found, expected));
   }

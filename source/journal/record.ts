@@ -29,9 +29,8 @@ export const start: Tail = { number: 0, sum: startSum };
  * first line of no journal, or a damaged one.
  */
 export function versionOf(line: string): number | null {
-  const [, version, sum] = /^inkling-sheet ([1-9]\d{0,8}) ([0-9a-f]{8})$/.exec(line) ?? [];
-  if (version === undefined || checksum(`${kind} ${version}`) !== sum) return null;
-  return Number(version);
+  const match = /^(inkling-sheet ([1-9]\d{0,8})) ([0-9a-f]{8})$/.exec(line);
+  return match && checksum(match[1]) === match[3] ? Number(match[2]) : null;
 }
 
 const sumOf = (before: Tail, number: number, body: string): string =>
@@ -71,8 +70,9 @@ export function readRecord(
   line: string,
 ): { readonly body: string; readonly tail: Tail } | { readonly wrong: string } {
   const number = tail.number + 1;
-  const [, digits, sum] = /^([1-9]\d{0,14}) ([0-9a-f]{8}) /.exec(line) ?? [];
-  if (digits === undefined) return { wrong: 'what is no record' };
+  const match = /^([1-9]\d{0,14}) ([0-9a-f]{8}) /.exec(line);
+  if (!match) return { wrong: 'what is no record' };
+  const [, digits, sum] = match;
   if (digits !== `${number}`) return { wrong: `record ${digits}` };
   const body = line.slice(digits.length + 10);
   if (sumOf(tail, number, body) !== sum) return { wrong: 'a record that does not match its checksum' };

@@ -144,6 +144,6 @@ export class Timeline {
 
   /** The state that everything began with. */
   get beginning(): SheetState {
-    return (this.#past[0] ?? this.#future.at(-1))?.before?.state ?? this.#now.state;
+    return this.#past[0]?.before?.state ?? this.#now.state;
   }
 }
