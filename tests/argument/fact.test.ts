@@ -50,6 +50,24 @@ describe('facts', () => {
     });
   }
 
+  it('are numbered by cell, then by house and digit', () => {
+    // r4c7=3 on the plain layout: cell 33; row 4 is house 3, column 7 house 15, box 6 house 23.
+    const facts = [33, 81 + 3 * 9 + 2, 81 + 15 * 9 + 2, 81 + 23 * 9 + 2];
+    expect(factsOf(plain, 33 * 9 + 2)).toEqual(facts);
+    expect(facts.map((fact) => factName(plain, fact))).toEqual(['r4c7', '3@r4', '3@c7', '3@b6']);
+    expect([0, 80].map((fact) => factParts(plain, fact))).toEqual([
+      { kind: 'cell', cell: 0 },
+      { kind: 'cell', cell: 80 },
+    ]);
+    expect(factParts(plain, 81)).toEqual({ kind: 'house', house: plain.houses[0], digit: 1 });
+    expect(factParts(plain, 89)).toEqual({ kind: 'house', house: plain.houses[0], digit: 9 });
+    expect(factParts(plain, 323)).toEqual({ kind: 'house', house: plain.houses[26], digit: 9 });
+    expect(factCandidates(plain, 33)).toEqual([297, 298, 299, 300, 301, 302, 303, 304, 305]);
+    expect(factCandidates(plain, facts[1])).toEqual(
+      [27, 28, 29, 30, 31, 32, 33, 34, 35].map((cell) => cell * 9 + 2),
+    );
+  });
+
   it('are read as people write them, and nothing else is', () => {
     expect(factName(plain, parseFact(plain, '7@c2') ?? -1)).toBe('7@c2');
     expect(factName(sixteen, parseFact(sixteen, 'g@b16') ?? -1)).toBe('G@b16');
@@ -89,6 +107,19 @@ describe('weight', () => {
     for (const facts of [[], [1], [1, 90, 300]]) {
       expect(weightOf(plain, { ...bare, facts })).toBe(facts.length);
     }
+  });
+});
+
+describe('weight of an argument that assumes one solution', () => {
+  it('is its facts, the cells of its pattern that are not among them, and one for the axiom', () => {
+    const bare = { technique: 'test', conclusions: { kind: 'breaks' }, assumes: 'one-solution' } as const;
+    const pattern = [0, 1, 9, 10];
+    expect(weightOf(plain, { ...bare, facts: [] })).toBe(1);
+    expect(weightOf(plain, { ...bare, facts: [], pattern })).toBe(3);
+    expect(weightOf(plain, { ...bare, facts: [1, 90], pattern })).toBe(4);
+    expect(weightOf(plain, { ...bare, facts: [90, 90], pattern: [] })).toBe(2);
+    // A pattern does not count where nothing is assumed.
+    expect(weightOf(plain, { ...bare, assumes: 'nothing', facts: [1], pattern })).toBe(1);
   });
 });
 
