@@ -10,6 +10,7 @@ import type { Run } from './command.ts';
 import { complain } from './complain.ts';
 import { type Answer, eachGridOn } from './each-grid.ts';
 import { positionOf } from './grid-text.ts';
+import { sayWithin } from './in-time.ts';
 import { printsUnicode, signedText } from './signed-lines.ts';
 import { helpFor } from './usage.ts';
 
@@ -55,6 +56,13 @@ export function argueGrid(
   };
 }
 
+/** What `argue` says where time ran out. */
+export const argueUnfinished = (_: NamedGrid, seconds: number): Answer => ({
+  json: { schema, holds: false, verdict: 'undecided' },
+  lines: [`Whether it holds was not decided ${sayWithin(seconds)}.`],
+  negative: true,
+});
+
 /** The grid comes first, then the statement, in one operand or word by word. */
 export const run: Run = (invocation, surroundings) => {
   const { command, operands } = invocation;
@@ -66,13 +74,16 @@ export const run: Run = (invocation, surroundings) => {
     return complain({ message, next }, surroundings);
   }
   const options = { oneSolution: assumesOneSolution(invocation), unicode: printsUnicode(surroundings) };
-  return eachGridOn({ ...invocation, operands: [grid] }, surroundings, (layout) => {
+  const answerOn = (layout: Layout) => {
     const read = parseStatement(text, layout);
-    if (read.ok) return (named) => argueGrid(named, read.value, options);
+    if (read.ok) return (named: NamedGrid) => argueGrid(named, read.value, options);
     const { line, column, found, expected } = read.error;
     const message = `found ${found}; expected ${expected}`;
     const place = `STATEMENT:${line}:${column}`;
     const excerpt = { text: text.split('\n')[line - 1], column };
     return { place, message, excerpt, next: helpFor(command) };
+  };
+  return eachGridOn({ ...invocation, operands: [grid] }, surroundings, answerOn, {
+    unfinished: argueUnfinished,
   });
 };

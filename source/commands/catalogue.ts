@@ -1,7 +1,17 @@
 import { rungs } from '../hint/rung.ts';
 import { colourFlags, themeNames } from '../platform/capabilities.ts';
 import type { Command } from './command.ts';
-import { aboutGrids, aboutLayouts, assume, config, json, jsonl, layout } from './common-flags.ts';
+import {
+  aboutGrids,
+  aboutLayouts,
+  aboutSeconds,
+  assume,
+  config,
+  json,
+  jsonl,
+  layout,
+  seconds,
+} from './common-flags.ts';
 import { check, convert, make } from './grid-catalogue.ts';
 import { pathForms } from './path-forms.ts';
 import { completion, keys, man } from './program-catalogue.ts';
@@ -62,6 +72,7 @@ const hint: Command = {
       fallback: rungs[0],
     },
     layout,
+    seconds,
     json,
     jsonl,
   ],
@@ -69,7 +80,7 @@ const hint: Command = {
     { line: 'inkling hint puzzle.txt', does: 'names the house to look at, and nothing else' },
     { line: 'inkling hint --rung why puzzle.txt', does: 'gives the whole argument' },
   ],
-  negative: 'there is no step, something in the grid cannot be right, or some lines are bad',
+  negative: 'there is no step, something in the grid cannot be right, time ran out, or some lines are bad',
   notes: [
     {
       title: 'Rungs',
@@ -82,6 +93,7 @@ const hint: Command = {
       ],
     },
     'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',
+    aboutSeconds,
     aboutGrids,
     aboutLayouts,
   ],
@@ -93,14 +105,14 @@ const argue: Command = {
   summary: 'says whether an argument holds, or what it overlooks',
   operands: 'FILE|-|GRID STATEMENT',
   mostOperands: Number.POSITIVE_INFINITY,
-  flags: [layout, assume, json, jsonl],
+  flags: [layout, assume, seconds, json, jsonl],
   examples: [
     {
       line: "inkling argue puzzle.txt 'r3c5<>7 by 7@c2 7@c8'",
       does: 'whether the 7s of columns 2 and 8 rule out 7 in r3c5',
     },
   ],
-  negative: 'the argument does not hold, says nothing new, or some lines are bad',
+  negative: 'the argument does not hold, says nothing new, time ran out, or some lines are bad',
   notes: [
     'A statement says what follows, then by, then the facts that it follows from.',
     {
@@ -117,6 +129,7 @@ const argue: Command = {
     'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',
     'Prints {schema, holds, verdict: holds|breaks|open|already-struck|no-fact-holds-it|not-one-solution, ' +
       'technique?, weight?, needed?, arrangement?}.',
+    aboutSeconds,
     aboutGrids,
     aboutLayouts,
   ],
@@ -128,16 +141,17 @@ const find: Command = {
   summary: 'shows every instance of a technique, and what is new in it',
   operands: '[TECHNIQUE [FILE|-|GRID]]',
   mostOperands: 2,
-  flags: [layout, assume, json, jsonl],
+  flags: [layout, assume, seconds, json, jsonl],
   examples: [
     { line: 'inkling find x-wing puzzle.txt', does: 'every X-wing, with what it rules out' },
     { line: 'inkling find', does: 'lists the names of the techniques' },
   ],
-  negative: 'there is no instance, or some lines are bad',
+  negative: 'there is no instance, time ran out, or some lines are bad',
   notes: [
     'It looks at the grid as it stands, before any step. What is new is what no lighter argument shows there.',
     'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',
     'Prints {schema, instances: [{technique, facts, strikes, new}]}; placements too where it places.',
+    aboutSeconds,
     aboutGrids,
     aboutLayouts,
   ],
@@ -165,6 +179,7 @@ const path: Command = {
     },
     layout,
     assume,
+    seconds,
     json,
     jsonl,
   ],
@@ -172,7 +187,7 @@ const path: Command = {
     { line: 'inkling path puzzle.txt', does: 'every step with its facts and its reason' },
     { line: 'inkling path --json puzzle.txt', does: 'the same for scripts, to be verified' },
   ],
-  negative: 'the steps do not end in a solution, or some lines are bad',
+  negative: 'the steps do not end in a solution, time ran out, or some lines are bad',
   notes: [
     'Each step is the lightest that the techniques and the search of one and two facts have: how many facts ' +
       'must be held in mind at once. The contour shows these numbers, one sign a step.',
@@ -183,6 +198,7 @@ const path: Command = {
     'A table of candidates is taken as it stands; verify starts from the givens alone.',
     'Prints {schema, puzzle, solved, heaviest, steps: [{technique, facts, placements, strikes, assumes, ' +
       'weight, available, releases, essential}], contour, bottlenecks, meetings}.',
+    aboutSeconds,
     aboutGrids,
     aboutLayouts,
   ],
@@ -204,6 +220,7 @@ const weigh: Command = {
       fallback: '4',
     },
     layout,
+    seconds,
     json,
     jsonl,
   ],
@@ -211,13 +228,14 @@ const weigh: Command = {
     { line: 'inkling weigh puzzle.txt', does: 'the least number of facts with which arguments solve it' },
     { line: 'inkling weigh --up-to 3 --jsonl grids.txt', does: 'one JSON object for each grid of a file' },
   ],
-  negative: 'so many facts do not solve it, it has no solution, or some lines are bad',
+  negative: 'so many facts do not solve it, it has no solution, time ran out, or some lines are bad',
   notes: [
     'The search is exact: every strike that so many facts support is found, whether it has a name or not. ' +
       'Each further fact takes many times longer.',
     'Prints {schema, puzzle, weight: {atLeast, atMost}}: equal where it is known, atMost null beyond what was ' +
       'searched; weight is null where there is no solution.',
     'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',
+    aboutSeconds,
     aboutGrids,
     aboutLayouts,
   ],
@@ -229,16 +247,17 @@ const trace: Command = {
   summary: 'shows how one gets to a digit, or to a digit being out',
   operands: '[FILE|-|GRID] CELL|CANDIDATE',
   mostOperands: 2,
-  flags: [layout, json, jsonl],
+  flags: [layout, seconds, json, jsonl],
   examples: [
     { line: 'inkling trace puzzle.txt r7c3', does: 'the steps that lead to the digit of r7c3, and no other' },
     { line: "inkling trace puzzle.txt 'r7c3<>5'", does: 'the steps that rule out 5 in r7c3' },
   ],
-  negative: 'it is not so, it cannot be shown, or some lines are bad',
+  negative: 'it is not so, it cannot be shown, time ran out, or some lines are bad',
   notes: [
     'None of the steps can be left out. No steps: it is so in the grid as it stands.',
     'A table of candidates is taken as it stands: what it leaves out counts as ruled out.',
     'Prints {schema, target, steps}, steps as in path; steps null with a reason: not-so|broken|not-found.',
+    aboutSeconds,
     aboutGrids,
     aboutLayouts,
   ],
@@ -250,12 +269,13 @@ const verify: Command = {
   summary: 'checks every step of a path anew',
   operands: '[FILE|-]',
   mostOperands: 1,
-  flags: [layout, json, jsonl],
+  flags: [layout, seconds, json, jsonl],
   examples: [
     { line: 'inkling verify path.json', does: 'whether each step follows from its facts where it stands' },
     { line: 'inkling path --jsonl grids.txt | inkling verify --jsonl', does: 'the same for many paths' },
   ],
-  negative: 'a step is refused, the steps do not end where the path says, or some lines are bad',
+  negative:
+    'a step is refused, the steps do not end where the path says, time ran out, or some lines are bad',
   notes: [
     'A path is what inkling path --json prints. Each step is judged in the position of the givens after the ' +
       'accepted steps before it, by its facts alone.',

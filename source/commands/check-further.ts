@@ -5,6 +5,7 @@ import { cellName, placementName } from '../grid/names.ts';
 import type { Grid } from '../grid/position.ts';
 import { symmetriesOfGivens } from '../grid/symmetry.ts';
 import { positionOf } from './grid-text.ts';
+import { sayOutOfTime, withinSeconds } from './in-time.ts';
 
 /** What is asked beyond the verdict: each costs more than that. */
 export interface CheckQuestions {
@@ -22,6 +23,8 @@ export interface CheckQuestions {
 export interface FurtherAnswer {
   readonly json: Readonly<Record<string, unknown>>;
   readonly lines: readonly string[];
+  /** Why not all of it was answered. */
+  readonly notice?: string;
 }
 
 /** So many ways to settle a grid are listed at most. */
@@ -75,18 +78,26 @@ function settleAnswer(grid: Grid): FurtherAnswer {
 
 /**
  * The answers to what was asked, as far as it makes sense for the verdict: what can be left out of a grid is
- * answered where there is one solution and no list of candidates, what settles it where there are several.
+ * answered where there is one solution and no list of candidates, what settles it where there are several. Each is
+ * given so many seconds.
  */
 export function furtherAnswers(
   grid: Grid,
   verdict: 'one' | 'none' | 'several' | 'clash',
   asked: CheckQuestions,
+  seconds: number,
 ): FurtherAnswer[] {
-  const answers: FurtherAnswer[] = [];
+  const wanted: ((grid: Grid) => FurtherAnswer)[] = [];
   const bare = verdict === 'one' && !grid.marks;
-  if (asked.redundant && bare) answers.push(redundantAnswer(grid));
-  if (asked.minimal && bare) answers.push(minimalAnswer(grid));
-  if (asked.symmetries) answers.push(symmetryAnswer(grid));
-  if (asked.settle && verdict === 'several') answers.push(settleAnswer(grid));
-  return answers;
+  if (asked.redundant && bare) wanted.push(redundantAnswer);
+  if (asked.minimal && bare) wanted.push(minimalAnswer);
+  if (asked.symmetries) wanted.push(symmetryAnswer);
+  if (asked.settle && verdict === 'several') wanted.push(settleAnswer);
+  return wanted.map((answer) => withinSeconds(seconds, () => answer(grid))?.value ?? cutShort(seconds));
 }
+
+const cutShort = (seconds: number): FurtherAnswer => ({
+  json: { stopped: seconds },
+  lines: ['The rest of what was asked was not found out in the time there was.'],
+  notice: sayOutOfTime(seconds),
+});

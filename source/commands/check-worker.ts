@@ -5,7 +5,7 @@ import type { BlockReply, BlockRequest, WrittenPart } from './crew.ts';
 import { readBlock } from './input.ts';
 
 /** The entry of a worker thread: answers each BlockRequest with a BlockReply. */
-const { name, layout, asked } = workerData as CheckTask;
+const { name, layout, asked, seconds } = workerData as CheckTask;
 const encoder = new TextEncoder();
 
 parentPort?.on('message', ({ block, room }: BlockRequest) => {
@@ -15,7 +15,7 @@ parentPort?.on('message', ({ block, room }: BlockRequest) => {
   const inputs = readBlock(name, block, layout);
   const answers = answerInputs(
     inputs,
-    (named) => checkGrid(named, asked),
+    (named) => checkGrid(named, asked, seconds),
     () => performance.now(),
   );
   let next = answers.next();

@@ -1,7 +1,7 @@
 import { availableParallelism } from 'node:os';
-import { type Decision, decide, decideDigits } from '../exact/solve.ts';
+import { type Decision, decide, decideDigits, firstCompletion } from '../exact/solve.ts';
 import { type Clash, findClashes } from '../grid/clashes.ts';
-import type { Cell, Digit, Layout } from '../grid/layout.ts';
+import { type Cell, type Digit, type Layout, plain } from '../grid/layout.ts';
 import { cellName, digitName, sayHouse } from '../grid/names.ts';
 import type { Grid } from '../grid/position.ts';
 import type { NamedGrid } from '../grid/read.ts';
@@ -9,6 +9,7 @@ import { type CheckQuestions, type FurtherAnswer, furtherAnswers } from './check
 import type { Run } from './command.ts';
 import { type Answer, eachGrid } from './each-grid.ts';
 import { lineOf, positionOf } from './grid-text.ts';
+import { lastLook, sayOutOfTime, withinSeconds } from './in-time.ts';
 
 const schema = 1;
 /** Up to so many cells in which two solutions differ are named one by one. */
@@ -99,14 +100,40 @@ function decisionJson({ schema, puzzle, givens }: Head, decision: Decision): Rec
   }
 }
 
-/** What `check` says of a grid. */
-export function checkGrid({ grid }: NamedGrid, asked: CheckQuestions): Answer {
+/** Where the time that there was did not decide it. `found`: a solution, if one was found. */
+function undecidedAnswer(head: Head, found: Uint8Array | null, seconds: number): Answer {
+  return {
+    json: { ...head, verdict: 'undecided', ...(found && { found: lineOf(found) }), stopped: seconds },
+    lines: found
+      ? ['There is a solution at least. Whether it is the only one was not decided.', lineOf(found)]
+      : ['Whether there is a solution was not decided.'],
+    negative: true,
+    notice: sayOutOfTime(seconds),
+  };
+}
+
+/** Decides a grid within some seconds; null where they are not enough. Plain grids never take a second. */
+function decideGrid(grid: Grid, seconds: number): Decision | null {
+  const { layout, givens } = grid;
+  if (!grid.marks && layout === plain) return decideDigits(layout, givens);
+  const done = withinSeconds(seconds, () =>
+    grid.marks ? decide(positionOf(grid)) : decideDigits(layout, givens),
+  );
+  return done?.value ?? null;
+}
+
+/** What `check` says of a grid, within some seconds for each thing that is asked. */
+export function checkGrid({ grid }: NamedGrid, asked: CheckQuestions, seconds = 60): Answer {
   const { layout, givens } = grid;
   const head: Head = { schema, puzzle: lineOf(givens), givens: countGivens(givens) };
-  const decision = grid.marks ? decide(positionOf(grid)) : decideDigits(layout, givens);
+  const decision = decideGrid(grid, seconds);
+  if (!decision) {
+    const look = () => (grid.marks ? null : firstCompletion(layout, givens));
+    return undecidedAnswer(head, withinSeconds(lastLook(seconds), look)?.value ?? null, seconds);
+  }
   // Givens that clash have no solution: they need be looked for only then.
   const clashes = decision.verdict === 'none' ? findClashes(layout, givens) : [];
-  const more = furtherAnswers(grid, clashes.length > 0 ? 'clash' : decision.verdict, asked);
+  const more = furtherAnswers(grid, clashes.length > 0 ? 'clash' : decision.verdict, asked, seconds);
   if (clashes.length > 0) return withMore(clashAnswer(grid, clashes, head), more);
   return withMore(new DecisionAnswer(grid, decision, head), more);
 }
@@ -141,6 +168,11 @@ const withMore = (answer: Answer, more: readonly FurtherAnswer[]): Answer =>
         ...answer,
         json: Object.assign({}, answer.json, ...more.map(({ json }) => json)),
         lines: [...answer.lines, ...more.flatMap(({ lines }) => lines)],
+        negative: answer.negative || more.some(({ notice }) => notice !== undefined),
+        ...more.reduce<Pick<Answer, 'notice'>>(
+          (told, { notice }) => (notice === undefined ? told : { notice }),
+          {},
+        ),
       };
 
 /** What a worker thread is told at its start. `name`: of the input, for messages. */
@@ -148,6 +180,8 @@ export interface CheckTask {
   readonly name: string;
   readonly layout: Layout;
   readonly asked: CheckQuestions;
+  /** How long each thing may take. */
+  readonly seconds: number;
 }
 
 export const run: Run = (invocation, surroundings) => {
@@ -158,11 +192,12 @@ export const run: Run = (invocation, surroundings) => {
     symmetries: flags.has('symmetries'),
     settle: flags.has('settle'),
   };
-  return eachGrid(invocation, surroundings, (named) => checkGrid(named, asked), {
+  const seconds = Number(flags.get('seconds'));
+  return eachGrid(invocation, surroundings, (named) => checkGrid(named, asked, seconds), {
     threads: {
       jobs: Number(flags.get('jobs') ?? availableParallelism()),
       startCrew: async (name, layout, size) => {
-        const task: CheckTask = { name, layout, asked };
+        const task: CheckTask = { name, layout, asked, seconds };
         const { Crew } = await import('./crew.ts');
         return new Crew(new URL('dist/check-worker.js', surroundings.packageRoot), task, size);
       },

@@ -9,6 +9,22 @@ export const jsonl: Flag = {
   summary: 'prints one JSON object a line for each of many grids, in their order',
 };
 
+/** How long one answer may take. */
+export const seconds: Flag = {
+  kind: 'number',
+  name: 'seconds',
+  value: 'N',
+  summary: 'how long one grid may take; then what is known by that time is all that is said',
+  least: 1,
+  most: 1_000_000,
+  fallback: '60',
+};
+
+/** What becomes of an answer that takes longer, for the help. */
+export const aboutSeconds =
+  'Where --seconds N are not enough, what is known by then is said, stderr tells so, JSON has stopped: N, and the ' +
+  'exit code is 1. The clock decides nothing else: what is answered is the same on every machine.';
+
 /** Whether one-solution arguments are allowed. */
 export const assume: Flag = {
   kind: 'choice',

@@ -4,6 +4,7 @@ import type { Answer } from './answer.ts';
 import type { Invocation, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { sayOutOfTime, withinSeconds } from './in-time.ts';
 import { type GridInput, gridsIn, UnreadableInput } from './input.ts';
 import { openOnLayout } from './layouts.ts';
 import { answerLines, type ManyLinesOptions } from './many-lines.ts';
@@ -13,6 +14,8 @@ import { helpFor, usageLine } from './usage.ts';
 export type { Answer } from './answer.ts';
 
 export interface EachGridOptions {
+  /** What is said of a grid for which `--seconds` were not enough: what is known then. */
+  readonly unfinished?: (named: NamedGrid, seconds: number) => Answer;
   /** Whether the text form takes many grids too; `between` stands between two of them. */
   readonly manyInText?: { readonly between: readonly string[] };
   /** With it, `--jsonl` answers by blocks of lines, on several threads where there are many. */
@@ -56,16 +59,19 @@ export async function eachGridOn(
     const opened = await openOnLayout(operand ?? '-', stdin, flags.get('layout'), surroundings.packageRoot);
     if ('message' in opened) return complain(opened, surroundings);
     const { layout, source } = opened;
-    const answer = answerOn(layout);
-    if ('message' in answer) return complain(answer, surroundings);
+    const whole = answerOn(layout);
+    if ('message' in whole) return complain(whole, surroundings);
+    const { unfinished } = options;
+    const answer = unfinished ? inTime(whole, unfinished, flags) : whole;
     if (flags.has('jsonl') && options.threads) {
       return await answerLines(source, surroundings, { answer, layout, ...options.threads });
     }
     const grids = gridsIn(source, layout);
     if (flags.has('jsonl')) {
       return await answerAll(grids, surroundings, (named) => {
-        const { json, ...rest } = answer(named);
-        return { ...rest, json, lines: [JSON.stringify(json)] };
+        const { json, negative, notice } = answer(named);
+        const lines = [JSON.stringify(json)];
+        return { json, lines, negative, ...(notice !== undefined && { notice }) };
       });
     }
     if (options.manyInText && !flags.has('json')) {
@@ -76,6 +82,31 @@ export async function eachGridOn(
     if (error instanceof UnreadableInput) return complain(error.mistake, surroundings);
     throw error;
   }
+}
+
+/** Answers within the time that there is for a grid; where that is not enough, what is known says so. */
+function inTime(
+  answer: (named: NamedGrid) => Answer,
+  unfinished: (named: NamedGrid, seconds: number) => Answer,
+  flags: Invocation['flags'],
+): (named: NamedGrid) => Answer {
+  const seconds = Number(flags.get('seconds'));
+  const asJson = flags.has('json') || flags.has('jsonl');
+  return (named) => {
+    const done = withinSeconds(seconds, () => {
+      const whole = answer(named);
+      // What is put into words only when it is asked for takes its time too.
+      return asJson ? whole : { ...whole, lines: whole.lines };
+    });
+    if (done) return done.value;
+    const known = unfinished(named, seconds);
+    return {
+      ...known,
+      json: { ...known.json, stopped: seconds },
+      negative: true,
+      notice: sayOutOfTime(seconds),
+    };
+  };
 }
 
 async function answerOne(

@@ -12,6 +12,7 @@ import { complain } from './complain.ts';
 import { type Answer, eachGrid } from './each-grid.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { positionOf } from './grid-text.ts';
+import { sayWithin } from './in-time.ts';
 import { printsUnicode, signedText } from './signed-lines.ts';
 
 const schema = 1;
@@ -56,6 +57,13 @@ export function findInGrid({ grid }: NamedGrid, technique: Technique, unicode = 
   };
 }
 
+/** What `find` says where time ran out. */
+export const findUnfinished = (technique: Technique, seconds: number): Answer => ({
+  json: { schema, instances: [] },
+  lines: [`${technique.name}: not looked for everywhere ${sayWithin(seconds)}.`],
+  negative: true,
+});
+
 async function unknownTechnique(typed: string, surroundings: Surroundings): Promise<ExitCode> {
   const { nearest } = await import('./nearest.ts');
   const ids = catalogue.map(({ id }) => id);
@@ -86,7 +94,10 @@ export const run: Run = (invocation, surroundings) => {
     return complain({ message, next: 'add --assume one-solution to allow for that' }, surroundings);
   }
   const unicode = printsUnicode(surroundings);
-  return eachGrid({ ...invocation, operands: grids }, surroundings, (named) =>
-    findInGrid(named, technique, unicode),
+  return eachGrid(
+    { ...invocation, operands: grids },
+    surroundings,
+    (named) => findInGrid(named, technique, unicode),
+    { unfinished: (_, seconds) => findUnfinished(technique, seconds) },
   );
 };

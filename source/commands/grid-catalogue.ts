@@ -1,7 +1,7 @@
 import type { Symmetry } from '../exact/generate.ts';
 import { gridForms } from '../grid/write.ts';
 import type { Command } from './command.ts';
-import { aboutGrids, aboutLayouts, json, jsonl, layout } from './common-flags.ts';
+import { aboutGrids, aboutLayouts, json, jsonl, layout, seconds } from './common-flags.ts';
 
 /** See check.ts. */
 export const check: Command = {
@@ -11,6 +11,7 @@ export const check: Command = {
   mostOperands: 1,
   flags: [
     layout,
+    seconds,
     json,
     jsonl,
     {
@@ -38,11 +39,12 @@ export const check: Command = {
     { line: 'inkling check puzzle.txt', does: 'says in words what is the matter with the grid, if anything' },
     { line: 'inkling check --jsonl grids.txt', does: 'one JSON object for each grid of a file' },
   ],
-  negative: 'no solution, several solutions, givens that clash, or some lines bad',
+  negative: 'no solution, several solutions, givens that clash, time that ran out, or some lines bad',
   notes: [
     'Where a table of candidates is given, a cell can hold only what its list says.',
-    'Prints {schema, puzzle, givens, verdict: one|none|several|clash, solution?, witnesses?, clashes?}; ' +
-      'redundant, minimal, symmetries, differ and settle where they are asked for.',
+    'Prints {schema, puzzle, givens, verdict: one|none|several|clash|undecided, solution?, witnesses?, clashes?}; ' +
+      'where --seconds were not enough, stopped: N, and of an undecided grid found: a solution, if there was one by ' +
+      'then; redundant, minimal, symmetries, differ and settle where they are asked for.',
     aboutGrids,
     aboutLayouts,
   ],
@@ -132,6 +134,7 @@ export const make: Command = {
       fallback: 'line',
     },
     layout,
+    seconds,
     json,
     jsonl,
   ],
@@ -143,7 +146,7 @@ export const make: Command = {
       does: 'a puzzle that looks the same upside down',
     },
   ],
-  negative: null,
+  negative: 'a puzzle was not made in the time that there is',
   notes: [
     'A puzzle starts as a full grid from chance and loses givens in random order for as long as it has one ' +
       'solution. Without a symmetry every given is then needed; with one, no set of givens that mirror each ' +

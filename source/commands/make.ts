@@ -7,6 +7,7 @@ import type { Run } from './command.ts';
 import { complain } from './complain.ts';
 import { exitCodes } from './exit-codes.ts';
 import { lineOf } from './grid-text.ts';
+import { sayWithin, withinSeconds } from './in-time.ts';
 import { findLayout } from './layouts.ts';
 
 /** What decides which puzzles are made: the same of it makes the same puzzles. */
@@ -75,7 +76,19 @@ export const run: Run = async ({ flags }, surroundings) => {
   const symmetry = flags.get('symmetry') as Symmetry;
   const between = json || jsonl || form.name === 'line' ? [] : [''];
   let made = 0;
-  for (const puzzle of makePuzzles({ layout, seed, symmetry }, form)) {
+  const seconds = Number(flags.get('seconds'));
+  const puzzles = makePuzzles({ layout, seed, symmetry }, form);
+  for (;;) {
+    const next = withinSeconds(seconds, () => puzzles.next());
+    if (!next) {
+      const message = `puzzle ${made + 1} of seed ${seed} was not made ${sayWithin(seconds)}`;
+      await complain(
+        { message, next: '--seconds N allows for more, another --seed may be quicker' },
+        surroundings,
+      );
+      return exitCodes.no;
+    }
+    const puzzle = next.value.value;
     const lines = json || jsonl ? [JSON.stringify(puzzle.json)] : puzzle.lines;
     const going = await results.line([...(made > 0 ? between : []), ...lines].join('\n'));
     made += 1;

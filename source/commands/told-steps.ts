@@ -7,27 +7,32 @@ import { signedText } from './signed-lines.ts';
 /** How wide the column of step numbers is. */
 const column = (count: number): number => String(count).length + 2;
 
-/**
- * Steps told one after the other, numbered from 1: a single with its reason on one line, everything else
- * with its facts below it.
- */
-export function stepsText(steps: readonly CheckedArgument[], unicode: boolean): string[] {
+/** The lines of steps, step by step, as `stepsText` has them. */
+export function* eachStepText(steps: readonly CheckedArgument[], unicode: boolean): Generator<string[]> {
   const width = column(steps.length);
   const behind = strikesBehind(steps).map(sayRestsOn);
-  return steps.flatMap((checked, index) => {
+  for (const [index, checked] of steps.entries()) {
     const { concluded, by, lines, prose } = tellStep(checked);
     const rest = behind[index] === '' ? [] : [behind[index]];
     const number = String(index + 1).padEnd(width);
     const indent = ' '.repeat(width);
     if (checked.argument.conclusions.kind === 'placements') {
-      return [`${number}${[sentence(concluded), ...prose, ...rest].join(' ')}`];
+      yield [`${number}${[sentence(concluded), ...prose, ...rest].join(' ')}`];
+    } else {
+      yield [
+        `${number}${[sentence(by), ...rest].join(' ')}`,
+        ...signedText(lines, unicode).map((line) => `${indent}${line}`),
+      ];
     }
-    return [
-      `${number}${[sentence(by), ...rest].join(' ')}`,
-      ...signedText(lines, unicode).map((line) => `${indent}${line}`),
-    ];
-  });
+  }
 }
+
+/**
+ * Steps told one after the other, numbered from 1: a single with its reason on one line, everything else
+ * with its facts below it.
+ */
+export const stepsText = (steps: readonly CheckedArgument[], unicode: boolean): string[] =>
+  [...eachStepText(steps, unicode)].flat();
 
 /** The same in Markdown: a numbered list, facts as points below a step. */
 export function stepsMarkdown(steps: readonly CheckedArgument[]): string[] {

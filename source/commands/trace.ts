@@ -11,6 +11,7 @@ import type { Run } from './command.ts';
 import { complain } from './complain.ts';
 import { type Answer, eachGridOn } from './each-grid.ts';
 import { positionOf } from './grid-text.ts';
+import { sayWithin } from './in-time.ts';
 import { printsUnicode } from './signed-lines.ts';
 import { stepsText } from './told-steps.ts';
 import { helpFor } from './usage.ts';
@@ -93,6 +94,17 @@ export function traceGrid({ grid }: NamedGrid, asked: Asked, unicode = true): An
   return { json: { ...head, steps: null, reason: traced.kind }, lines, negative: true };
 }
 
+/** What `trace` says where time ran out. */
+export function traceUnfinished({ grid }: NamedGrid, asked: Asked, seconds: number): Answer {
+  const { layout } = grid;
+  const target = asked.kind === 'cell' ? cellName(layout, asked.cell) : nameOf(layout, asked);
+  return {
+    json: { schema, target, steps: null, reason: 'out-of-time' },
+    lines: [`No chain of arguments to ${target} was found ${sayWithin(seconds)}.`],
+    negative: true,
+  };
+}
+
 /** The grid comes first, then the cell or candidate; with one operand the grid is read from stdin. */
 export const run: Run = (invocation, surroundings) => {
   const { command, operands } = invocation;
@@ -103,10 +115,15 @@ export const run: Run = (invocation, surroundings) => {
     return complain({ message, next }, surroundings);
   }
   const unicode = printsUnicode(surroundings);
-  return eachGridOn({ ...invocation, operands: operands.slice(0, -1) }, surroundings, (layout) => {
-    const asked = parseAsked(layout, text);
-    if (asked !== null) return (named) => traceGrid(named, asked, unicode);
+  let asked: Asked | null = null;
+  const answerOn = (layout: Layout) => {
+    const read = parseAsked(layout, text);
+    asked = read;
+    if (read !== null) return (named: NamedGrid) => traceGrid(named, read, unicode);
     const message = `found ${quoteSafe(text, 24)}; expected a cell r7c3, a placement r7c3=5 or a strike r7c3<>5`;
     return { message, next: helpFor(command) };
+  };
+  return eachGridOn({ ...invocation, operands: operands.slice(0, -1) }, surroundings, answerOn, {
+    unfinished: (named, seconds) => traceUnfinished(named, asked ?? { kind: 'cell', cell: 0 }, seconds),
   });
 };

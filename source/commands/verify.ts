@@ -5,6 +5,7 @@ import { safeText } from '../text/safe.ts';
 import type { Run, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { sayWithin, withinSeconds } from './in-time.ts';
 import { sourceOf, UnreadableInput } from './input.ts';
 import { findLayout } from './layouts.ts';
 import { helpFor } from './usage.ts';
@@ -62,19 +63,24 @@ export function verifiedText({ steps, accepted, refused }: Verified): string[] {
 }
 
 /** One path's answer, on the layout given or that it says, or what is wrong with its text. */
-function answer(layout: Layout | undefined, text: string): Verified | { readonly message: string } {
+function answer(
+  layout: Layout | undefined,
+  text: string,
+  seconds: number,
+): Verified | { readonly message: string } | 'out of time' {
   let value: unknown;
   try {
     value = JSON.parse(text);
   } catch (error) {
     return { message: `this is no JSON: ${safeText(error instanceof Error ? error.message : '')}` };
   }
-  return verifyPath(layout, value);
+  return withinSeconds(seconds, () => verifyPath(layout, value))?.value ?? 'out of time';
 }
 
 /** What `verify --json` prints for a path. Throws where the text is no path. */
 export function verifyJson(text: string, layout?: Layout): Record<string, unknown> {
-  const verified = answer(layout, text);
+  const verified = answer(layout, text, 60);
+  if (verified === 'out of time') throw new Error(verified);
   if ('message' in verified) throw new Error(verified.message);
   return jsonOf(verified);
 }
@@ -85,12 +91,22 @@ async function verifyEach(
   layout: Layout | undefined,
   texts: readonly { readonly place: string; readonly text: string }[],
   asJson: boolean,
+  seconds: number,
   surroundings: Surroundings,
 ): Promise<ExitCode> {
   let negatives = 0;
   let bad = 0;
   for (const { place, text } of texts) {
-    const verified = answer(layout, text);
+    const verified = answer(layout, text, seconds);
+    if (verified === 'out of time') {
+      negatives += 1;
+      const next = '--seconds N allows for more';
+      await complain(
+        { place, message: `not all steps were judged ${sayWithin(seconds)}`, next },
+        surroundings,
+      );
+      continue;
+    }
     if ('message' in verified) {
       bad += 1;
       await complain(
@@ -126,6 +142,7 @@ export const run: Run = async (invocation, surroundings) => {
   const asked = flags.get('layout');
   const layout = asked === undefined ? undefined : await findLayout(asked, surroundings.packageRoot);
   if (layout !== undefined && 'message' in layout) return complain(layout, surroundings);
+  const seconds = Number(flags.get('seconds'));
   const source = sourceOf(operand ?? '-', surroundings.stdin);
   let text = '';
   try {
@@ -135,7 +152,7 @@ export const run: Run = async (invocation, surroundings) => {
     throw error;
   }
   if (!flags.has('jsonl')) {
-    return verifyEach(layout, [{ place: source.name, text }], flags.has('json'), surroundings);
+    return verifyEach(layout, [{ place: source.name, text }], flags.has('json'), seconds, surroundings);
   }
   const lines = text.split('\n').flatMap((line, index) => {
     return line.trim() === '' ? [] : [{ place: `${source.name}:${index + 1}`, text: line }];
@@ -146,5 +163,5 @@ export const run: Run = async (invocation, surroundings) => {
       surroundings,
     );
   }
-  return verifyEach(layout, lines, true, surroundings);
+  return verifyEach(layout, lines, true, seconds, surroundings);
 };

@@ -3,19 +3,19 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
-import { argueGrid } from '../../source/commands/argue.ts';
+import { argueGrid, argueUnfinished } from '../../source/commands/argue.ts';
 import { commands, openCommand } from '../../source/commands/catalogue.ts';
 import { checkGrid } from '../../source/commands/check.ts';
 import type { Command } from '../../source/commands/command.ts';
 import { convertGrid } from '../../source/commands/convert.ts';
-import { findInGrid } from '../../source/commands/find.ts';
-import { hintGrid } from '../../source/commands/hint.ts';
+import { findInGrid, findUnfinished } from '../../source/commands/find.ts';
+import { hintGrid, hintUnfinished } from '../../source/commands/hint.ts';
 import { makePuzzles } from '../../source/commands/make.ts';
-import { pathOfGrid } from '../../source/commands/path.ts';
-import { parseAsked, traceGrid } from '../../source/commands/trace.ts';
+import { type PathSoFar, pathOfGrid, pathUnfinished } from '../../source/commands/path.ts';
+import { parseAsked, traceGrid, traceUnfinished } from '../../source/commands/trace.ts';
 import { verifyJson } from '../../source/commands/verify.ts';
-import { weighGrid } from '../../source/commands/weigh.ts';
-import { plain } from '../../source/grid/layout.ts';
+import { weighGrid, weighUnfinished } from '../../source/commands/weigh.ts';
+import { makeLayout, plain, rectangularBoxes } from '../../source/grid/layout.ts';
 import { type NamedGrid, readGrid } from '../../source/grid/read.ts';
 import { gridForms } from '../../source/grid/write.ts';
 import { rungs } from '../../source/hint/rung.ts';
@@ -101,23 +101,67 @@ async function sheetsPrinted(): Promise<object[]> {
   return [empty, listed, ...done];
 }
 
+/** As a command prints it where time has run out. */
+const stopped = ({ json }: { readonly json: object }): object => ({ ...json, stopped: 60 });
+/** Runs a path up to its end, as somebody who looks at it meanwhile sees it. */
+function pathSoFar(grid: NamedGrid): PathSoFar | null {
+  let seen: PathSoFar | null = null;
+  pathOfGrid(grid, {
+    watch: (soFar) => {
+      seen = soFar;
+    },
+  });
+  return seen;
+}
+/** What is printed where there was no time: 25x25 cells without a digit, and the grids above. */
+const endless: NamedGrid = {
+  grid: {
+    layout: makeLayout({ name: '25x25', size: 25, boxOf: rectangularBoxes(5, 5) }),
+    givens: Array.from({ length: 625 }, (_, cell) => (cell % 26 === 0 ? 1 + (cell % 25) : 0)),
+  },
+  remarks: [],
+  line: 1,
+};
+
 /** Everything that each command can print for the grids above. */
 const printed: Readonly<Record<string, readonly object[]>> = {
-  check: grids.flatMap((grid) =>
-    [false, true].map((all) => {
-      return checkGrid(grid, { redundant: all, minimal: all, symmetries: all, settle: all }).json;
-    }),
-  ),
-  hint: grids.flatMap((grid) => rungs.map((rung) => hintGrid(grid, rung).json)),
+  check: [
+    {
+      ...checkGrid(endless, { redundant: false, minimal: false, symmetries: false, settle: false }, 0.1).json,
+      stopped: 1,
+    },
+    ...grids.flatMap((grid) =>
+      [false, true].map((all) => {
+        return checkGrid(grid, { redundant: all, minimal: all, symmetries: all, settle: all }).json;
+      }),
+    ),
+  ],
+  hint: grids.flatMap((grid) => [
+    ...rungs.map((rung) => hintGrid(grid, rung).json),
+    stopped(hintUnfinished(grid, 60)),
+  ]),
   find: grids.flatMap((grid) =>
-    ['hidden-single', 'pointing', 'x-wing'].map((id) => findInGrid(grid, techniqueNamed(id)).json),
+    ['hidden-single', 'pointing', 'x-wing'].flatMap((id) => [
+      findInGrid(grid, techniqueNamed(id)).json,
+      stopped(findUnfinished(techniqueNamed(id), 60)),
+    ]),
   ),
-  argue: grids.flatMap((grid) =>
-    statements.map((statement) => argueGrid(grid, statement, { oneSolution: true }).json),
+  argue: grids.flatMap((grid) => [
+    ...statements.map((statement) => argueGrid(grid, statement, { oneSolution: true }).json),
+    stopped(argueUnfinished(grid, 60)),
+  ]),
+  path: grids.flatMap((grid) => [
+    pathOfGrid(grid).json,
+    stopped(pathUnfinished(grid, pathSoFar(grid), 60)),
+    stopped(pathUnfinished(grid, null, 60)),
+  ]),
+  trace: grids.flatMap((grid) =>
+    asked.flatMap((one) => [traceGrid(grid, one).json, stopped(traceUnfinished(grid, one, 60))]),
   ),
-  path: grids.map((grid) => pathOfGrid(grid).json),
-  trace: grids.flatMap((grid) => asked.map((one) => traceGrid(grid, one).json)),
-  weigh: grids.flatMap((grid) => [1, 2, 3].map((upTo) => weighGrid(grid, upTo).json)),
+  weigh: grids.flatMap((grid) => [
+    ...[1, 2, 3].map((upTo) => weighGrid(grid, upTo).json),
+    stopped(weighUnfinished(grid, 60)),
+  ]),
   verify: paths.map((path) => verifyJson(JSON.stringify(path))),
   make: (['none', 'half-turn', 'diagonal'] as const).flatMap((symmetry) => {
     const puzzles = makePuzzles({ layout: plain, seed: 1, symmetry }, gridForms[0]);
@@ -136,7 +180,13 @@ test('every command that prints JSON has a schema, and every schema a command', 
   expect(Object.keys(printed).sort()).toEqual(named.sort());
 });
 
-const onlyWhereAsked: ReadonlySet<string> = new Set(['redundant', 'minimal', 'symmetries']);
+const onlyWhereAsked: ReadonlySet<string> = new Set([
+  'redundant',
+  'minimal',
+  'symmetries',
+  'found',
+  'stopped',
+]);
 
 describe.each(Object.keys(printed))('the schema of %s', (name) => {
   const holds = validate(name);

@@ -1,0 +1,127 @@
+import { describe, expect, test } from 'vitest';
+import { argueGrid } from '../../source/commands/argue.ts';
+import { checkGrid } from '../../source/commands/check.ts';
+import { findInGrid } from '../../source/commands/find.ts';
+import { hintGrid, hintUnfinished } from '../../source/commands/hint.ts';
+import { withinSeconds } from '../../source/commands/in-time.ts';
+import { pathOfGrid } from '../../source/commands/path.ts';
+import { parseAsked, traceGrid } from '../../source/commands/trace.ts';
+import { weighGrid, weighUnfinished } from '../../source/commands/weigh.ts';
+import { makeLayout, plain, rectangularBoxes } from '../../source/grid/layout.ts';
+import { type NamedGrid, readGrid } from '../../source/grid/read.ts';
+import { parseStatement } from '../../source/hint/statement.ts';
+import { techniqueById } from '../../source/techniques/catalogue.ts';
+import { Random } from '../random.ts';
+import { inkling } from './run-inkling.ts';
+
+const seed = Number(process.env.INKLING_SEED ?? Date.now() % 2 ** 31);
+console.log(`in-time.test.ts: seed ${seed}`);
+
+const large = makeLayout({ name: '16x16', size: 16, boxOf: rectangularBoxes(4, 4) });
+const read = (text: string, layout = plain): NamedGrid => {
+  const result = readGrid(text, { layout });
+  if (!result.ok) throw new Error(result.error.message);
+  return result.value;
+};
+
+/** Line 1333 of the published set random-minimal-2000. */
+const few = read('.461...5......4.2.2....5..67.2..1....8.......4......92.1...2..3..7..3..5...8..9.7');
+/** Line 9 of the published set hard-187, whose grids all weigh more than 4 by a slower search than ours. */
+const hard = read('..6.......3...7..11.7.............9.3....6..5.5.8..2....3..5..6...2...4..4..9.8..');
+/** Made by `inkling make --layout 16x16 --seed 3`. */
+const wide = read(
+  '9...41....A....56.54...38..D.A..B.....A....3.4..3F....281..4..6BC7A.5BE..3..8...5......C..G8F9..D...7.8...F..23..23.......E...14.6BDE....83.......8.C97...6...F1.......42..G..C...C.D.F.A....3E....5..6.....9C..1G..3....6C....F.D.....29...5.AE..26G....78E....',
+  large,
+);
+
+describe('work within a time', () => {
+  test('answers, throws what the work throws, and ends what does not end', () => {
+    expect(withinSeconds(5, () => 7)).toEqual({ value: 7 });
+    expect(withinSeconds(5, () => null)).toEqual({ value: null });
+    expect(() =>
+      withinSeconds(5, () => {
+        throw new RangeError('as it was');
+      }),
+    ).toThrow('as it was');
+    let rounds = 0;
+    const endless = () => {
+      for (;;) rounds += 1;
+    };
+    expect(withinSeconds(0.05, endless)).toBeNull();
+    expect(rounds).toBeGreaterThan(0);
+  });
+
+  test('of one within another the shorter ends', () => {
+    const endless = () => {
+      for (;;);
+    };
+    expect(withinSeconds(0.05, () => withinSeconds(60, endless))).toBeNull();
+    expect(withinSeconds(60, () => withinSeconds(0.05, endless))).toEqual({ value: null });
+  });
+});
+
+test('what was ended at whatever moment leaves later answers as they were', { timeout: 120_000 }, () => {
+  const random = new Random(seed);
+  const asked = parseAsked(plain, 'r5c5');
+  const statement = parseStatement('r1c1<>3 by r1c1 3@b1', plain);
+  const technique = techniqueById('xy-chain');
+  if (!asked || !statement.ok || !technique) throw new Error('not read');
+  const none = { redundant: false, minimal: false, symmetries: false, settle: false };
+  const answers: Readonly<Record<string, () => object>> = {
+    check: () => checkGrid(hard, { ...none, redundant: true, minimal: true }).json,
+    several: () => checkGrid(read(`${'.'.repeat(60)}123456789${'.'.repeat(12)}`), none).json,
+    wide: () => checkGrid(wide, none).json,
+    hint: () => hintGrid(few, 'why').json,
+    'wide hint': () => hintGrid(wide, 'why').json,
+    path: () => pathOfGrid(few).json,
+    weigh: () => weighGrid(few, 3).json,
+    trace: () => traceGrid(few, asked).json,
+    find: () => findInGrid(few, technique).json,
+    argue: () => argueGrid(few, statement.value).json,
+  };
+  const names = Object.keys(answers);
+  const told = () => names.map((name) => `${name}: ${JSON.stringify(answers[name]())}`);
+  const before = told();
+  let ended = 0;
+  for (let round = 0; round < 12; round += 1) {
+    for (let cut = 0; cut < 4; cut += 1) {
+      const name = random.pick([...names, 'hardest']);
+      const work = answers[name] ?? (() => pathOfGrid(hard).json);
+      if (!withinSeconds((1 + random.below(40)) / 1000, work)) ended += 1;
+    }
+    expect(told()).toEqual(before);
+  }
+  expect(ended).toBeGreaterThan(8);
+});
+
+describe('what is known when time has run out', () => {
+  test('of a hint: how many facts are too few', () => {
+    const { json, lines, negative } = hintUnfinished(hard, 60);
+    expect(negative).toBe(true);
+    expect(json).toEqual({ schema: 1, step: null, tried: 4 });
+    expect(lines).toEqual([
+      'No step found within 60 seconds.',
+      'No argument of 4 facts or fewer strikes anything.',
+    ]);
+  });
+
+  test('of a weight: a lower bound', () => {
+    expect(weighUnfinished(hard, 60).json).toMatchObject({ weight: { atLeast: 5, atMost: null } });
+  });
+
+  test('the commands end in time, say so, and how it is raised: exit 1', { timeout: 60_000 }, async () => {
+    const grid = hard.grid.givens.map((digit) => digit || '.').join('');
+    const { code, stdout, stderr } = await inkling([
+      'weigh',
+      '--up-to',
+      '5',
+      '--seconds',
+      '1',
+      '--json',
+      grid,
+    ]);
+    expect(code).toBe(1);
+    expect(JSON.parse(stdout)).toMatchObject({ weight: { atMost: null }, stopped: 1 });
+    expect(stderr).toContain('--seconds N allows for more');
+  });
+});
