@@ -17,7 +17,6 @@ const isSaved = (app: App): boolean => /(?<!not )\bsaved\b/.test(app.text());
 async function work(app: App): Promise<void> {
   await app.waitFor('q quit');
   app.type(':r5c2:289 r5c3:49 r4c3:46 r4c5<>3 3@b5:r4c4,r4c6 8@b6:r4c7,r5c7,r6c9 1@b8:r9c6 r4c6\r');
-  await app.waitFor('struck none');
   await app.waitFor('spots  3@b5');
   await app.waitFor('1-9 write');
   await app.waitFor(isSaved);

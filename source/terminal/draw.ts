@@ -47,8 +47,10 @@ export function draw(app: App, options: DrawOptions): Screen {
   const isWide = plan.isPanelWide;
   const oneLine = app.message.length === 1 && app.message[0].length <= plan.textWidth;
   const long = app.message.length > 0 && (!oneLine || app.mode.kind === 'typed');
-  if (panel && isWide) drawPanel(canvas, panel, panelLines(app, panel.width, long), app.page);
-  else if (panel) drawTinyPanel(canvas, panel.x, app);
+  if (panel && isWide) {
+    const use = { width: panel.width, longMessage: long, showsMarks: plan.name !== 'tiny' };
+    drawPanel(canvas, panel, panelLines(app, use), app.page);
+  } else if (panel) drawTinyPanel(canvas, panel.x, app);
   drawMessage(canvas, plan, app, isWide);
   drawFooter(canvas, plan, app, isWide);
   const screen = canvas.finish(cursorPlace(plan, app), convert);

@@ -64,15 +64,21 @@ const keyLine = (key: string, words: string): PanelLine => [
 
 const plural = (count: number, noun: string) => `${count} ${noun}${count === 1 ? '' : 's'}`;
 
-function titleLines(app: App, width: number): PanelLine[] {
+const openCount = ({ sheet: { state } }: App): number =>
+  state.givens.filter((_, cell) => placedAt(state, cell) === 0).length;
+
+function sayCounts(app: App): string {
+  const open = openCount(app);
+  return `${app.sheet.state.layout.cellCount - open} placed   ${open} open`;
+}
+
+function titleLines(app: App, width: number, showsMarks: boolean): PanelLine[] {
   const { state } = app.sheet;
-  const placed = state.givens.filter((_, cell) => placedAt(state, cell) !== 0).length;
-  const open = state.layout.cellCount - placed;
   const name = state.name.trim() || 'a grid';
   const saving = saySaving(app.saving);
   return [
     ...hanging(null, 0, name, width, 'strong').slice(0, 2),
-    [[`${placed} placed   ${open} open`, 'dim']],
+    ...(showsMarks ? [] : [[[sayCounts(app), 'dim'] as const]]),
     ...(saving === '' ? [blankLine] : hanging(null, 0, saving, width, isAtRisk(app.saving) ? 'text' : 'dim')),
   ];
 }
@@ -191,7 +197,11 @@ const row = (name: string, value: string, role: Role = 'text'): PanelLine => [
   [value, role],
 ];
 
-function cellLines(app: App, width: number): PanelLine[] {
+/**
+ * The cell under the cursor, and what is written there that the grid does not show as clearly: where it draws
+ * marks, what stands there to be read is not told again, so that a digit changes no more than its cell.
+ */
+function cellLines(app: App, width: number, showsMarks: boolean): PanelLine[] {
   const { state } = app.sheet;
   const { layout } = state;
   const cell = app.cursor;
@@ -201,21 +211,23 @@ function cellLines(app: App, width: number): PanelLine[] {
       lines.push(row(index === 0 ? name : '', line));
     });
   };
-  if (state.givens[cell] !== 0) return [...lines, row('given', digitName(state.givens[cell]))];
-  if (state.ink[cell] !== 0) return [...lines, row('ink', digitName(state.ink[cell]))];
   const names = (digits: readonly number[]) =>
     digits.length === 0 ? 'none' : digits.map(digitName).join(' ');
-  wide('note', names(digitsIn(liveNote(state, cell))));
+  if (!showsMarks) {
+    if (state.givens[cell] !== 0) return [...lines, row('given', digitName(state.givens[cell]))];
+    if (state.ink[cell] !== 0) return [...lines, row('ink', digitName(state.ink[cell]))];
+    wide('note', names(digitsIn(liveNote(state, cell))));
+  }
   const spots = [...state.spots.keys()].flatMap((fact) => {
     const parts = factParts(layout, fact);
     const cells = liveSpots(state, fact);
     if (parts.kind !== 'house' || !cells.includes(cell)) return [];
     return [`${digitName(parts.digit)}@${parts.house.name}`];
   });
-  wide('spots', spots.length === 0 ? 'none' : spots.join(' '));
+  if (spots.length > 0 || !showsMarks) wide('spots', spots.length === 0 ? 'none' : spots.join(' '));
   const digits = digitsIn(layout.allDigits);
   const at = (digit: number) => cell * layout.size + digit - 1;
-  wide('struck', names(digits.filter((digit) => state.strikes.has(at(digit)))));
+  if (!showsMarks) wide('struck', names(digits.filter((digit) => state.strikes.has(at(digit)))));
   const tagged = digits.flatMap((digit) => {
     const tag = state.tags.get(at(digit));
     return tag === undefined ? [] : [`${digitName(digit)}${tag}`];
@@ -241,6 +253,7 @@ function foundLines(app: App, width: number): PanelLine[] {
     ...words.map((line, index) => row(index === 0 ? 'placed' : '', line)),
     row('to go', `${layout.size - cells.length}`),
     row('places', `${placesShown(app).size}`),
+    row('open', `${openCount(app)} of ${layout.cellCount}`),
   ];
 }
 
@@ -296,21 +309,30 @@ const padded = (lines: readonly PanelLine[], count: number): PanelLine[] =>
     ? [...lines]
     : [...lines, ...Array.from({ length: count - lines.length }, () => blankLine)];
 
-/** What the side panel says. `longMessage`: the message does not fit into its line and stands here. */
-export function panelLines(app: App, width: number, longMessage: boolean): PanelLine[] {
+/** How a side panel is used. */
+export interface PanelUse {
+  readonly width: number;
+  /** Whether the message does not fit into its line and stands here. */
+  readonly longMessage: boolean;
+  /** Whether marks are drawn in the grid beside it; else it tells them, and counts what is placed. */
+  readonly showsMarks: boolean;
+}
+
+/** What the side panel says. */
+export function panelLines(app: App, { width, longMessage, showsMarks }: PanelUse): PanelLine[] {
   if (app.mode.kind === 'paste') return pasteLines(app, width);
   if (app.hint) return hintLines(app, width);
   const argued = arguedOf(app);
   if (argued && !longMessage) return arguedLines(app, argued, width);
   if (shownOf(app) && !longMessage) return seriesLines(app, width);
-  const title = padded(titleLines(app, width), 5);
+  const title = padded(titleLines(app, width, showsMarks), 5);
   if (longMessage) {
     return [...title, ...app.message.flatMap((text) => [...hanging(null, 0, text, width), blankLine])];
   }
   if (app.slips.length > 0) return [...title, ...slipLines(app, width)];
   const { state } = app.sheet;
   if (isSolved(state)) return [...title, [['Solved.', 'strong']]];
-  const about = app.found === null ? cellLines(app, width) : foundLines(app, width);
+  const about = app.found === null ? cellLines(app, width, showsMarks) : foundLines(app, width);
   const bivalue: PanelLine[] = app.showBivalue ? [row('two', plural(bivalueCount(app), 'cell'))] : [];
   const picked: PanelLine[] = app.picked.size > 0 ? [row('picked', plural(app.picked.size, 'cell'))] : [];
   const facts = [...about, ...tagLines(app), ...bivalue, ...picked, blankLine];

@@ -154,13 +154,19 @@ export const tints: Readonly<
 > = {
   tile: { rgb: ['#151515', '#F4F4F2'], index: [233, 255] },
   extra: { rgb: ['#201B29', '#EFE9F5'], index: [235, 254] },
-  cursor: { rgb: ['#2B2B2B', '#E6E6E6'], index: [236, 253] },
+  cursor: { rgb: ['#262626', '#E4E4E4'], index: [236, 253] },
   house: { rgb: ['#16283D', '#DCEBFA'], index: [17, 189] },
 };
 
+/** A colour in full; of the grays that the 256 colours have too (232 to 255, from 8 in steps of 10) by its number. */
 function rgb(kind: '38' | '48', hex: string): string {
   const value = Number.parseInt(hex.slice(1), 16);
-  return `${kind};2;${value >> 16};${(value >> 8) & 255};${value & 255}`;
+  const [red, green, blue] = [value >> 16, (value >> 8) & 255, value & 255];
+  const gray = (red - 8) / 10;
+  if (red === green && green === blue && Number.isInteger(gray) && gray >= 0 && gray < 24) {
+    return `${kind};5;${232 + gray}`;
+  }
+  return `${kind};2;${red};${green};${blue}`;
 }
 
 /** Middling hues: at least 4.5 (256: 4.1) on black and on white. What is not in here takes default colours. */
@@ -207,8 +213,15 @@ const forConsole = (sgr: string): string =>
     .map((code) => (/^10\d$/.test(code) ? `4${code[2]}` : code))
     .join(';');
 
-/** The role that is shown on a ground: grays that would grow too faint on a tint take a stronger one. */
+/** What can be seen best where one writes, and takes the fewest codes. */
+const plainAtCursor: ReadonlySet<Role> = new Set<Role>(['note', 'noteWoven', 'struck']);
+
+/**
+ * The role that is shown on a ground: grays that would grow too faint on a tint take a stronger one, and those of
+ * the cell under the cursor the terminal's own colour.
+ */
 function onGround(role: Role, ground: Ground): Role {
+  if (ground === 'cursor' && plainAtCursor.has(role)) return 'text';
   return role === 'struck' && ground !== 'plain' ? 'label' : role;
 }
 

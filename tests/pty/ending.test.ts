@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, expect, test } from 'vitest';
-import { type App, closeAll, open, openInkling, program } from './harness.ts';
+import { type App, closeAll, hasPlaced, open, openInkling, program } from './harness.ts';
 import type { TerminalModes } from './screen.ts';
 
 /*
@@ -67,7 +67,7 @@ test('suspended and continued: the shell has its terminal back meanwhile, and th
   app.type(`${process.execPath} ${program} ${grid}\r`);
   await app.waitFor('? keys');
   app.press('2');
-  await app.waitFor('26 placed');
+  await app.waitFor(hasPlaced(26));
   for (let round = 0; round < 2; round++) {
     app.press('ctrl+z');
     await app.waitFor((at) => !at.modes().alternateScreen && at.text().includes('Stopped'));
@@ -75,11 +75,11 @@ test('suspended and continued: the shell has its terminal back meanwhile, and th
     app.type('clear; stty -g | cmp - modes && echo same; echo before it\r');
     await app.waitFor(/^same\nbefore it/m);
     app.type('fg\r');
-    await app.waitFor('26 placed');
+    await app.waitFor(hasPlaced(26));
     expect(app.modes()).toMatchObject({ alternateScreen: true, bracketedPaste: true });
   }
   app.press('u');
-  await app.waitFor('25 placed');
+  await app.waitFor(hasPlaced(25));
   app.press('q');
   await app.waitFor((at) => !at.modes().alternateScreen && at.text().trimEnd().endsWith('shell>'));
   app.type('clear; stty -g | cmp - modes && echo code $?\r');

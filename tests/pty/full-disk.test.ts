@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
 import { readJournal } from '../../source/journal/journal.ts';
-import { type App, closeAll } from './harness.ts';
+import { type App, closeAll, hasPlaced } from './harness.ts';
 import { mountSmallDisk, type SmallDisk } from './small-disk.ts';
 
 /* A disk that is really full, or really read-only: what the fault-injecting files of other tests only play. */
@@ -35,7 +35,7 @@ async function homeOnDisk(
   return { home, disk, state };
 }
 
-const isSaved = (app: App): boolean => /(?<!not) saved *$/.test(app.screen()[2]);
+const isSaved = (app: App): boolean => /(?<!not) saved *$/.test(app.screen()[1]);
 const filled = 'not saved: disk *full';
 /** What the panel says, lines that go on put together. */
 const panel = (app: App): string =>
@@ -63,7 +63,7 @@ describe('a disk that is full', () => {
     await app.pid();
     await app.waitFor(isSaved);
     app.type(':r5c4=2 r5c6:67\r');
-    await app.waitFor((at) => at.text().includes('26 placed') && isSaved(at));
+    await app.waitFor((at) => hasPlaced(26)(at) && isSaved(at));
     const shown = journalOf(place).past.map(({ event }) => event);
     expect(shown).toHaveLength(2);
 
@@ -101,7 +101,7 @@ describe('a disk that is full', () => {
     await first.pid();
     await first.waitFor(isSaved);
     first.type(':r5c4=2 r5c6:67\r');
-    await first.waitFor((at) => at.text().includes('26 placed') && isSaved(at));
+    await first.waitFor((at) => hasPlaced(26)(at) && isSaved(at));
     disk.run(`dd if=/dev/zero of='${state}/filler' bs=1k 2> /dev/null || true`);
     first.type(`n${'23456789'.repeat(40)}`);
     await first.waitFor(says(filled));
@@ -114,23 +114,23 @@ describe('a disk that is full', () => {
     expect(moves).toBeGreaterThanOrEqual(2);
     // Another grid can be opened beside it, and says that it is not saved.
     second.type(':r5c5=4\r');
-    await second.waitFor((at) => at.text().includes('27 placed'));
+    await second.waitFor((at) => hasPlaced(27)(at));
     await second.waitFor(says(filled));
     second.paste(other);
     await second.waitFor('opens it');
     second.press('return');
-    await second.waitFor('25 placed');
+    await second.waitFor(hasPlaced(25));
     await second.waitFor(says('not saved: '));
     second.press('q');
     await second.waitFor('again quits');
     second.press('u');
-    await second.waitFor('27 placed');
+    await second.waitFor(hasPlaced(27));
     disk.run(`rm '${state}/filler'`);
     await second.waitFor(isSaved, 20_000);
     second.press('q');
     expect((await second.exit).code).toBe(0);
     const third = disk.openInkling([grid], { home });
-    await third.waitFor('27 placed');
+    await third.waitFor(hasPlaced(27));
     await third.waitFor(`Resumed after ${moves + 1} moves.`);
   });
 });
@@ -144,7 +144,7 @@ test('a disk that is read-only: not saved is shown and why, and once it can be w
   const first = disk.openInkling([grid], { home });
   await first.waitFor(isSaved);
   first.type(':r5c4=2\r');
-  await first.waitFor((at) => at.text().includes('26 placed') && isSaved(at));
+  await first.waitFor((at) => hasPlaced(26)(at) && isSaved(at));
   first.press('q');
   await first.exit;
   disk.run(`mount -o remount,ro '${state}'`);
@@ -157,9 +157,9 @@ test('a disk that is read-only: not saved is shown and why, and once it can be w
   second.paste(other);
   await second.waitFor('opens it');
   second.press('return');
-  await second.waitFor('25 placed');
+  await second.waitFor(hasPlaced(25));
   second.press('u');
-  await second.waitFor('26 placed');
+  await second.waitFor(hasPlaced(26));
   second.press('q');
   await second.waitFor('again quits');
   second.press('down');

@@ -278,3 +278,20 @@ export function openInkling(args: readonly string[] = [], options: OpenOptions =
   if (!existsSync(program)) throw new Error(`${program} is missing: run npm run build first`);
   return open([process.execPath, program, ...args], options);
 }
+
+/** The digits placed on the screen, one a cell, `.` where there is none: the plain layout at 80 x 24. */
+export function digitsOn(app: App): string {
+  return Array.from({ length: 81 }, (_, cell) => {
+    const [row, column] = [Math.floor(cell / 9), cell % 9];
+    return app.cell(3 + 6 * column + 2, 1 + 2 * row + Math.floor(row / 3)).text.trim() || '.';
+  }).join('');
+}
+
+/** How many digits are placed there. */
+export const placedOn = (app: App): number => digitsOn(app).replace(/[^1-9]/g, '').length;
+
+/** Whether so many are. */
+export const hasPlaced =
+  (count: number) =>
+  (app: App): boolean =>
+    placedOn(app) === count;

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
 import { readJournal } from '../../source/journal/journal.ts';
-import { type App, closeAll, type OpenOptions, openInkling } from './harness.ts';
+import { type App, closeAll, hasPlaced, type OpenOptions, openInkling } from './harness.ts';
 
 /** Lines 1333 and 257 of the published set random-minimal-2000. */
 const grid = '.461...5......4.2.2....5..67.2..1....8.......4......92.1...2..3..7..3..5...8..9.7';
@@ -38,7 +38,7 @@ const movesIn = (home: string): number => {
   if (!read.ok) throw new Error(read.error.message);
   return read.value.timeline.moves;
 };
-const isSaved = (app: App): boolean => /(?<!not) saved *$/.test(app.screen()[2]);
+const isSaved = (app: App): boolean => /(?<!not) saved *$/.test(app.screen()[1]);
 
 test('killed, and everything is there again, undo history and all', async () => {
   const home = newHome();
@@ -50,11 +50,11 @@ test('killed, and everything is there again, undo history and all', async () => 
 
   const second = await start([grid], { home });
   await second.waitFor('Resumed after 1 move.');
-  await second.waitFor('26 placed');
+  await second.waitFor(hasPlaced(26));
   second.press('r');
   await second.waitFor('Did note r5c6 6 7 again.');
   second.type('uu');
-  await second.waitFor('25 placed');
+  await second.waitFor(hasPlaced(25));
   second.press('u');
   await second.waitFor('Nothing to undo.');
 });
@@ -77,11 +77,11 @@ test('the grid’s own sheet, the last one, and a new one', async () => {
   last.press('q');
   await last.exit;
   const named = await start([grid], { home });
-  await named.waitFor('26 placed');
+  await named.waitFor(hasPlaced(26));
   named.press('q');
   await named.exit;
   const anew = await start(['--new', grid], { home });
-  await anew.waitFor('25 placed');
+  await anew.waitFor(hasPlaced(25));
   await anew.waitFor(isSaved);
   anew.press('q');
   await anew.exit;
@@ -92,17 +92,17 @@ test('a pasted grid has a sheet of its own: undo leads back to the one before, r
   const home = newHome();
   const app = await start([grid], { home });
   app.type(':r5c4=2\r');
-  await app.waitFor((at) => at.text().includes('26 placed') && isSaved(at));
+  await app.waitFor((at) => hasPlaced(26)(at) && isSaved(at));
   app.paste(other);
   await app.waitFor('opens it');
   app.press('return');
   await app.waitFor('Opened. u takes it back.');
-  await app.waitFor((at) => at.text().includes('25 placed') && isSaved(at));
+  await app.waitFor((at) => hasPlaced(25)(at) && isSaved(at));
   app.press('u');
   await app.waitFor('Back on the sheet before. r leads on again.');
-  await app.waitFor('26 placed');
+  await app.waitFor(hasPlaced(26));
   app.press('r');
-  await app.waitFor('25 placed');
+  await app.waitFor(hasPlaced(25));
   app.type(':r1c1:12\r');
   await app.waitFor((at) => at.screen()[1].startsWith('r1 12') && isSaved(at));
   app.signal('SIGKILL');
@@ -112,13 +112,13 @@ test('a pasted grid has a sheet of its own: undo leads back to the one before, r
   // Each is resumed by its own grid, the last one without a word; pasted again, a grid brings what was left there.
   const last = await start([], { home });
   await last.waitFor('Resumed after 1 move.');
-  await last.waitFor('25 placed');
+  await last.waitFor(hasPlaced(25));
   last.paste(grid);
   await last.waitFor('opens it');
   last.press('return');
   await last.waitFor('Resumed after 1 move.');
   await last.waitFor('leads back to the');
-  await last.waitFor('26 placed');
+  await last.waitFor(hasPlaced(26));
   expect(readdirSync(shelfOf(home))).toHaveLength(2);
   last.press('u', 'u', 'u');
   await last.waitFor('Nothing to undo.');
@@ -130,7 +130,7 @@ test('a grid that was typed in has a sheet of its own, found by its givens', asy
   app.press('e');
   await app.waitFor('Type the givens from');
   app.type('...7.5......2.......3..8.4........7.56....9.3..7..32...45...1..82..9...59...1..82');
-  await app.waitFor((at) => at.text().includes('25 placed') && isSaved(at));
+  await app.waitFor((at) => hasPlaced(25)(at) && isSaved(at));
   app.press('return');
   await app.waitFor('25 givens locked.');
   app.press('n', 'g', '1', '1', '1');
@@ -142,7 +142,7 @@ test('a grid that was typed in has a sheet of its own, found by its givens', asy
   again.press('q');
   await again.exit;
   const untouched = await start([grid], { home });
-  await untouched.waitFor((at) => at.text().includes('25 placed') && isSaved(at));
+  await untouched.waitFor((at) => hasPlaced(25)(at) && isSaved(at));
   expect(untouched.text()).not.toContain('Resumed');
 });
 
@@ -150,7 +150,7 @@ test('a second instance can look, says so, and writes nothing', async () => {
   const home = newHome();
   const first = await start([grid], { home });
   first.type(':r5c4=2\r');
-  await first.waitFor((app) => app.text().includes('26 placed') && isSaved(app));
+  await first.waitFor((app) => hasPlaced(26)(app) && isSaved(app));
   const before = readFileSync(journalOf(home));
   const second = await start([grid], { home });
   await second.waitFor('read-only');
@@ -159,12 +159,12 @@ test('a second instance can look, says so, and writes nothing', async () => {
   second.type(':r5c6=6\r');
   await second.waitFor('written on');
   second.press('escape', 'u', 'x');
-  await second.waitFor('26 placed');
+  await second.waitFor(hasPlaced(26));
   second.press('q');
   expect((await second.exit).code).toBe(0);
   expect(readFileSync(journalOf(home))).toEqual(before);
   first.press('u');
-  await first.waitFor('25 placed');
+  await first.waitFor(hasPlaced(25));
   await first.waitFor(isSaved);
   // With the first one gone, the next one writes.
   first.press('q');
@@ -185,7 +185,7 @@ test.each([
     const app = await start([grid], { home, watchTermios: true });
     await app.pid();
     app.type('n2345');
-    await app.waitFor('note   2');
+    await app.waitFor((at) => at.screen()[10][28] === '2');
     const began = performance.now();
     app.signal(name);
     expect(await app.exitCode()).toBe(code);
@@ -203,7 +203,7 @@ describe('where nothing can be kept', () => {
     const app = await start([grid], { home });
     await app.waitFor('not saved: no folder');
     app.type(':r5c4=2\r');
-    await app.waitFor('26 placed');
+    await app.waitFor(hasPlaced(26));
     app.press('q');
     await app.waitFor('again quits');
     app.press('j');
@@ -240,7 +240,7 @@ test('a damaged sheet is told with its place, and kept', async () => {
   writeFileSync(journalOf(home), bytes);
   const second = await start([], { home });
   await second.waitFor('damaged');
-  await second.waitFor('26 placed');
+  await second.waitFor(hasPlaced(26));
   await second.waitFor(isSaved);
   expect(readFileSync(`${journalOf(home)}.damaged-1`)).toEqual(bytes);
 });

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { afterEach, describe, expect, test } from 'vitest';
-import { type App, closeAll, openInkling } from './harness.ts';
+import { type App, closeAll, digitsOn, hasPlaced, openInkling, placedOn } from './harness.ts';
 
 /*
  * One puzzle from paste to solved, by keys alone: on the screen, and the same story without a screen. The
@@ -42,12 +42,12 @@ describe('Brayer, from paste to solved', () => {
     app.paste(brayer);
     await app.waitFor('28 givens');
     app.press('return');
-    await app.waitFor('28 placed   53 open');
+    await app.waitFor(hasPlaced(28));
 
     // She places what is plain to see, a round at a time, until nothing is.
     await takeSingles(app);
     expect(app.text()).toContain('No single here.');
-    const plain = placed(app);
+    const plain = placedOn(app);
     expect(plain).toBeGreaterThan(45);
 
     // She goes to a cell and writes a 9 into it that its box has already. It says so at once, and how to take it
@@ -57,7 +57,7 @@ describe('Brayer, from paste to solved', () => {
     expect(app.text()).toMatch(/(Row|Column|Box) \d has 9/);
     await app.waitFor('u  takes back r5c5=9');
     app.press('u');
-    await app.waitFor((at) => placed(at) === plain && !at.text().includes('twice'));
+    await app.waitFor((at) => placedOn(at) === plain && !at.text().includes('twice'));
 
     // She notes all candidates and is stuck. A first hint: where to look. It says no more than that.
     app.press('a', 'w');
@@ -86,11 +86,11 @@ describe('Brayer, from paste to solved', () => {
     expect(app.text()).toContain('2 goes from r5c3.');
     // It holds. She strikes it with the pen, in the cell itself.
     app.press('escape', 'g', '5', '3', 'o', '2', 'i');
-    await app.waitFor('struck 2');
+    await app.waitFor((at) => at.screen()[10].includes('·'));
 
     // From here it falls.
     await takeSingles(app);
-    await app.waitFor('81 placed   0 open');
+    await app.waitFor(hasPlaced(81));
     expect(app.text()).toContain('Solved.');
     expectSolved(digitsOn(app));
 
@@ -152,23 +152,13 @@ describe('Brayer, from paste to solved', () => {
   });
 });
 
-const placed = (app: App): number => Number(/(\d+) placed/.exec(app.text())?.[1] ?? 0);
-
 /** Presses the key for all singles until there are none. */
 async function takeSingles(app: App): Promise<void> {
-  for (let before = -1; before !== placed(app) && placed(app) < 81; ) {
-    before = placed(app);
+  for (let before = -1; before !== placedOn(app) && placedOn(app) < 81; ) {
+    before = placedOn(app);
     app.press('x');
-    await app.waitFor((at) => placed(at) > before || at.text().includes('No single here.'));
+    await app.waitFor((at) => placedOn(at) > before || at.text().includes('No single here.'));
   }
-}
-
-/** The digits on the compact screen, one a cell, `.` where there is none. */
-function digitsOn(app: App): string {
-  return Array.from({ length: 81 }, (_, cell) => {
-    const [row, column] = [Math.floor(cell / 9), cell % 9];
-    return app.cell(3 + 6 * column + 2, 1 + 2 * row + Math.floor(row / 3)).text.trim() || '.';
-  }).join('');
 }
 
 /**

@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
-import { type App, closeAll, open, openInkling, program } from './harness.ts';
+import { type App, closeAll, hasPlaced, open, openInkling, program } from './harness.ts';
 
 /* Where the workbench can run, what it says where it can't, and which bytes it sends. */
 
@@ -58,9 +58,9 @@ test('a grid through a pipe, keys from the terminal', async () => {
   const home = open(['/bin/true']).home;
   writeFileSync(join(home, 'grid'), `${grid}\n`);
   const app = open(['/bin/sh', '-c', `cat grid | ${process.execPath} ${program} -; echo code $?`], { home });
-  await app.waitFor('25 placed');
+  await app.waitFor(hasPlaced(25));
   app.press('2');
-  await app.waitFor('26 placed');
+  await app.waitFor(hasPlaced(26));
   app.press('q');
   await app.waitFor('code 0');
 });

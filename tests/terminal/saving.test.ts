@@ -35,8 +35,12 @@ function openSlowDisk() {
   const shown: string[] = [];
   store.subscribe(() => {
     const rows = plainRows(draw(store.app(), { ascii: false, tints: true, digits: 'large' }));
-    const status = rows.slice(1, 3).map((row) => /(?:\d+ placed|(?:not )?sav\w+).*$/.exec(row)?.[0].trim());
-    shown.push(`${status[0]?.replace(/ +\d+ open/, '')}, ${status[1]}`);
+    const inRows = Array.from({ length: 9 }, (_, row) =>
+      rows[1 + 2 * row + Math.floor(row / 3)].slice(0, 57),
+    );
+    const placed = inRows.map((row) => row.replace(/^r\d/, '').replace(/[^1-9]/g, '')).join('').length;
+    const status = /(?:not )?sav\w+.*$/.exec(rows[1])?.[0].trim();
+    shown.push(`${placed} placed, ${status}`);
   });
   return {
     shown,
