@@ -14,7 +14,6 @@ export type Fact = number;
 export type Conclusions =
   | { readonly kind: 'placements' | 'strikes'; readonly candidates: readonly Candidate[] }
   | { readonly kind: 'breaks' };
-
 /** Some facts plus what follows from them. `technique` is a label: the kernel never reads it. */
 export interface Argument {
   readonly technique: string;
@@ -24,7 +23,6 @@ export interface Argument {
   /** With one-solution only: a deadly pattern, two candidates a cell. Its axiom: some cell holds another digit. */
   readonly pattern?: readonly Candidate[];
 }
-
 declare const minted: unique symbol;
 /** Says that a puzzle has exactly one solution. Only `exact/` mints one, after it has counted. */
 export interface OneSolutionToken {
@@ -39,26 +37,23 @@ export type Verdict =
   | {
       readonly verdict: 'refused';
       readonly reason: Refusal;
-      /** The conclusion that does not follow. */
       readonly candidate: Candidate | undefined;
       /** With `open`: one candidate a fact, in the order of the facts (the axiom last), that leaves it open. */
       readonly arrangement: readonly Candidate[] | undefined;
     };
 
 const seal = Symbol('made by check');
-/** Lists of one, which most arguments have two of: made once. */
-const ones = new Map(Array.from({ length: 1024 }, (_, n) => [n, Object.freeze([n])] as const));
+/** Lists of one, which most arguments have two of: made once, so that two of them with the same are the same. */
+const ones = Array.from({ length: 1024 }, (_, n) => Object.freeze([n]));
 const listOf = (items: readonly number[]): readonly number[] =>
-  (items.length === 1 && ones.get(items[0])) || Object.freeze(items.slice());
+  (items.length === 1 && ones[items[0]]) || Object.freeze(items.slice());
 /** A copy that nobody can change, each part read once: what is looked at is what is sealed. */
-function frozen(stated: Argument): Argument {
-  const { technique, facts, conclusions, assumes, pattern } = stated;
+function frozen({ technique, facts, conclusions, assumes, pattern }: Argument): Argument {
   const { kind } = conclusions;
   const copy = kind === 'breaks' ? { kind } : { kind, candidates: listOf(conclusions.candidates) };
   const bare = { technique, facts: listOf(facts), conclusions: Object.freeze(copy), assumes };
   return Object.freeze(pattern === undefined ? bare : { ...bare, pattern: listOf(pattern) });
 }
-
 /** An argument that the kernel has accepted in a position. */
 export class CheckedArgument {
   readonly #sealed: symbol;
@@ -106,9 +101,8 @@ function arrange(layout: Layout, lists: Candidate[][], kept = -1, chosen = lists
 /** An arrangement with another place of a list that has x; null if one of these allows none; else undefined. */
 function arrangeRival(layout: Layout, lists: Candidate[][], some: number, x: Candidate) {
   let way: Candidate[] | null | undefined;
-  for (let i = 0; i < some; i += 1) {
-    if (!lists[i].includes(x)) continue;
-    const rival = lists[i].find((place) => place !== x && arrange(layout, lists, place) !== null);
+  for (const list of lists.slice(0, some).filter((one) => one.includes(x))) {
+    const rival = list.find((place) => place !== x && arrange(layout, lists, place) !== null);
     if (rival === undefined) return null;
     way ??= arrange(layout, lists, rival);
   }
@@ -128,9 +122,8 @@ function isDeadly({ layout, givens }: Position, pattern: readonly Candidate[]): 
   return isOpen && met.every((one) => met.filter((other) => other === one).length === 2);
 }
 
-/** Whether the facts of an argument, as they stand in the position, support its conclusions. */
-export function check(position: Position, stated: Argument, token?: OneSolutionToken): Verdict {
-  const argument = frozen(stated);
+/** Why the facts of an argument, as they stand in the position, do not support its conclusions; null: they do. */
+function refusalOf(position: Position, argument: Argument, token?: OneSolutionToken): Verdict | null {
   const { layout, candidates } = position;
   const { facts, conclusions, assumes, pattern = [] } = argument;
   const refuse = (reason: Refusal, candidate?: Candidate, arrangement?: readonly Candidate[]): Verdict =>
@@ -142,19 +135,26 @@ export function check(position: Position, stated: Argument, token?: OneSolutionT
     lists.push(cells.flatMap((cell) => placesOf(position, cell)).filter((c) => !pattern.includes(c)));
   }
   const alone = arrange(layout, lists);
-  if (conclusions.kind === 'breaks') {
-    if (alone) return refuse('open', undefined, alone);
-    return { verdict: 'breaks', checked: new CheckedArgument(seal, position, argument) };
-  }
-  if (!alone) return refuse('breaks');
-  if (conclusions.candidates.length === 0) return refuse('no-fact-holds-it');
-  for (let n = 0; n < conclusions.candidates.length; n += 1) {
-    const x = conclusions.candidates[n];
+  if (conclusions.kind === 'breaks') return alone && refuse('open', undefined, alone);
+  if (!alone || conclusions.candidates.length === 0) return refuse(alone ? 'no-fact-holds-it' : 'breaks');
+  for (const x of conclusions.candidates) {
     const strikes = conclusions.kind === 'strikes';
     if (strikes && !(Number.isInteger(x) && candidates.has(x))) return refuse('already-struck', x);
     const way = strikes ? arrange(layout, lists, x) : arrangeRival(layout, lists, facts.length, x);
     if (way === undefined) return refuse('no-fact-holds-it', x);
     if (way) return refuse('open', x, way);
   }
-  return { verdict: 'holds', checked: new CheckedArgument(seal, position, argument) };
+  return null;
+}
+
+/** Whether the facts of an argument, as they stand in the position, support its conclusions. */
+export function check(position: Position, stated: Argument, token?: OneSolutionToken): Verdict {
+  const argument = frozen(stated);
+  const { facts, conclusions, assumes } = argument;
+  // A fact that is down to one place puts it there: most arguments say this, and there are no ways to look at.
+  const places = facts.length === 1 && assumes === 'nothing' ? placesOf(position, facts[0]) : [];
+  const isSettled = conclusions.kind === 'placements' && conclusions.candidates === listOf(places);
+  const refusal = isSettled ? null : refusalOf(position, argument, token);
+  const verdict = conclusions.kind === 'breaks' ? 'breaks' : 'holds';
+  return refusal ?? { verdict, checked: new CheckedArgument(seal, position, argument) };
 }

@@ -34,13 +34,14 @@ export class Removals {
   readonly layout: Layout;
   /** One digit mask a cell, as things stand now. */
   readonly #masks: Uint32Array;
-  /** What has gone, in order: cells, and the digits that they lost. */
-  readonly #cells: Cell[] = [];
-  readonly #digits: DigitMask[] = [];
+  /** What has gone, in order. No candidate goes twice. */
+  readonly #gone: Uint16Array;
+  #count = 0;
 
   constructor(start: CandidateSet) {
     this.layout = start.layout;
     this.#masks = start.toMasks();
+    this.#gone = new Uint16Array(this.layout.cellAt.length);
   }
 
   /** Removes some digits from a cell. */
@@ -48,13 +49,16 @@ export class Removals {
     const gone = this.#masks[cell] & digits;
     if (gone === 0) return;
     this.#masks[cell] ^= gone;
-    this.#cells.push(cell);
-    this.#digits.push(gone);
+    const first = cell * this.layout.size + 31;
+    for (let rest = gone; rest !== 0; rest &= rest - 1) {
+      this.#gone[this.#count] = first - Math.clz32(rest & -rest);
+      this.#count += 1;
+    }
   }
 
-  /** How often something has gone. */
+  /** How many have gone. */
   get count(): number {
-    return this.#cells.length;
+    return this.#count;
   }
 
   /** The set as it stands now; what goes later stays in it. */
@@ -67,17 +71,21 @@ export class Removals {
     return this.#masks;
   }
 
-  /** A copy of the masks as they were when something had gone so often. */
+  /** A copy of the masks as they were when so many had gone. */
   masksAfter(count: number): Uint32Array {
+    const { size, cellAt } = this.layout;
     const masks = this.#masks.slice();
-    for (let i = count; i < this.#cells.length; i += 1) masks[this.#cells[i]] |= this.#digits[i];
+    for (let i = count; i < this.#count; i += 1) {
+      const cell = cellAt[this.#gone[i]];
+      masks[cell] |= 1 << (this.#gone[i] - cell * size);
+    }
     return masks;
   }
 }
 
 /** Whether a candidate is in the set that has these masks. */
-function isIn(masks: Uint32Array, size: number, candidate: Candidate): boolean {
-  const cell = Math.floor(candidate / size);
+function isIn(masks: Uint32Array, { size, cellAt }: Layout, candidate: Candidate): boolean {
+  const cell = cellAt[candidate];
   return (masks[cell] & (1 << (candidate - cell * size))) !== 0;
 }
 
@@ -150,23 +158,40 @@ export class CandidateSet implements Iterable<Candidate> {
   }
 
   has(candidate: Candidate): boolean {
-    return isIn(this.#masks, this.layout.size, candidate);
+    return isIn(this.#masks, this.layout, candidate);
   }
 
   /** Those of some candidates that are in the set, in the order given. */
   among(candidates: readonly Candidate[]): Candidate[] {
     const masks = this.#masks;
-    const { size } = this.layout;
+    const { layout } = this;
     let count = 0;
-    for (let i = 0; i < candidates.length; i += 1) if (isIn(masks, size, candidates[i])) count += 1;
+    let last = -1;
+    for (let i = 0; i < candidates.length; i += 1) {
+      if (!isIn(masks, layout, candidates[i])) continue;
+      count += 1;
+      last = i;
+    }
     // Made to measure: this is asked for every fact of every argument.
     const found = new Array<Candidate>(count);
-    for (let i = candidates.length - 1; count > 0; i -= 1) {
-      if (!isIn(masks, size, candidates[i])) continue;
+    for (let i = last; count > 0; i -= 1) {
+      if (!isIn(masks, layout, candidates[i])) continue;
       count -= 1;
       found[count] = candidates[i];
     }
     return found;
+  }
+
+  /** The one of some candidates that is in the set; undefined where that is none of them, or several. */
+  only(candidates: readonly Candidate[]): Candidate | undefined {
+    const masks = this.#masks;
+    let only: Candidate | undefined;
+    for (let i = 0; i < candidates.length; i += 1) {
+      if (!isIn(masks, this.layout, candidates[i])) continue;
+      if (only !== undefined) return undefined;
+      only = candidates[i];
+    }
+    return only;
   }
 
   /** How many candidates are in the set. */

@@ -38,6 +38,8 @@ export interface Layout {
   readonly sees: Uint8Array;
   /** For each cell the number of its box, from 0. */
   readonly boxOf: readonly number[];
+  /** For each candidate its cell: what `cellOf` works out, for where it is asked for at every turn. */
+  readonly cellAt: Uint16Array;
   /** All digits, as bits. */
   readonly allDigits: DigitMask;
 }
@@ -123,7 +125,9 @@ export function makeLayout(plan: LayoutPlan): Layout {
       others.push(b - start);
     peers.push(others);
   }
-  return { name, size, cellCount, houses, housesOf, peers, sees, boxOf, allDigits: 2 ** size - 1 };
+  const cellAt = new Uint16Array(cellCount * size);
+  for (let cell = 0; cell < cellCount; cell += 1) cellAt.fill(cell, cell * size, (cell + 1) * size);
+  return { name, size, cellCount, houses, housesOf, peers, sees, boxOf, cellAt, allDigits: 2 ** size - 1 };
 }
 
 /** The layout that nearly every grid uses: 9x9 with nine 3x3 boxes. */
@@ -141,10 +145,11 @@ export const candidateOf = (layout: Layout, cell: Cell, digit: Digit): Candidate
 
 /** Whether two candidates cannot both be true: two digits in one cell, or one digit twice in a house. */
 export function conflicts(layout: Layout, a: Candidate, b: Candidate): boolean {
-  const cellA = cellOf(layout, a);
-  const cellB = cellOf(layout, b);
+  const { size, cellCount, cellAt, sees } = layout;
+  const cellA = cellAt[a];
+  const cellB = cellAt[b];
   if (cellA === cellB) return a !== b;
-  return a % layout.size === b % layout.size && layout.sees[cellA * layout.cellCount + cellB] === 1;
+  return a - cellA * size === b - cellB * size && sees[cellA * cellCount + cellB] === 1;
 }
 
 const statements = new WeakMap<Layout, readonly (readonly Candidate[])[]>();

@@ -1,4 +1,3 @@
-import { factCount } from '../argument/fact.ts';
 import {
   type Argument,
   type CheckedArgument,
@@ -8,7 +7,7 @@ import {
 } from '../argument/kernel.ts';
 import type { Candidate, Layout } from '../grid/layout.ts';
 import { type Position, Walk } from '../grid/position.ts';
-import { Board, ShrunkFacts } from '../techniques/board.ts';
+import { Board } from '../techniques/board.ts';
 import { claiming } from '../techniques/claiming.ts';
 import { type Alignments, searchTablesOf } from '../techniques/fact-search-tables.ts';
 import { isSingle } from '../techniques/finding.ts';
@@ -18,35 +17,13 @@ import { isLine } from '../techniques/meetings.ts';
 import { nakedSingle } from '../techniques/naked-single.ts';
 import { pointing } from '../techniques/pointing.ts';
 import { unnamed } from './minimal.ts';
+import { OneFacts } from './one-facts.ts';
 
 /** What a working position needs room for. Handed on from one to the next. */
 interface Room {
   readonly board: Board;
-  readonly shrunk: ShrunkFacts;
-  readonly lockable: ShrunkFacts;
+  readonly due: OneFacts;
   readonly openIn: Uint8Array;
-  readonly kinds: Uint8Array;
-}
-
-/** In which order facts with one place left are taken: those of regions, of lines, of cells. */
-const REGION = 0;
-const LINE = 1;
-const CELL = 2;
-
-const kindTables = new WeakMap<Layout, Uint8Array>();
-
-/** For each fact of a layout of which kind it is. */
-function kindsOf(layout: Layout): Uint8Array {
-  let kinds = kindTables.get(layout);
-  if (!kinds) {
-    const { cellCount, size, houses } = layout;
-    kinds = Uint8Array.from({ length: factCount(layout) }, (_, fact) => {
-      if (fact < cellCount) return CELL;
-      return isLine(houses[Math.floor((fact - cellCount) / size)]) ? LINE : REGION;
-    });
-    kindTables.set(layout, kinds);
-  }
-  return kinds;
 }
 
 const idleRooms = new WeakMap<Layout, Room[]>();
@@ -55,20 +32,15 @@ function roomFor(position: Position): Room {
   const { layout } = position;
   const idle = idleRooms.get(layout)?.pop();
   if (idle) {
-    idle.shrunk.clear();
-    idle.lockable.clear();
     idle.openIn.fill(0);
     idle.board.stand(position);
+    idle.due.begin(idle.board);
     return idle;
   }
-  const shrunk = new ShrunkFacts(factCount(layout));
-  return {
-    board: Board.from(position, shrunk),
-    shrunk,
-    lockable: new ShrunkFacts(factCount(layout)),
-    openIn: new Uint8Array(layout.houses.length),
-    kinds: kindsOf(layout),
-  };
+  const due = new OneFacts(layout);
+  const board = Board.from(position, due);
+  due.begin(board);
+  return { board, due, openIn: new Uint8Array(layout.houses.length) };
 }
 
 /**
@@ -83,26 +55,25 @@ export class Working {
   readonly steps: CheckedArgument[] = [];
   readonly #walk: Walk;
   readonly #room: Room;
-  readonly #shrunk: ShrunkFacts;
-  /** Facts down to one place that is not on the grid: of regions, of lines, of cells. */
-  readonly #singles: readonly [Fact[], Fact[], Fact[]] = [[], [], []];
-  /** House facts with several places that have shrunk since they were last looked at. */
-  readonly #lockable: ShrunkFacts;
+  readonly #due: OneFacts;
   readonly #openIn: Uint8Array;
-  readonly #kinds: Uint8Array;
   #open = 0;
-  #isBroken = false;
+  /** What the kernel is asked of a placement, written anew for each: it keeps a copy. */
+  readonly #asked = {
+    technique: '',
+    facts: [0],
+    conclusions: { kind: 'placements' as const, candidates: [0] },
+    assumes: 'nothing' as const,
+  };
 
   constructor(position: Position) {
     this.layout = position.layout;
     const { cellCount, housesOf } = this.layout;
     this.#room = roomFor(position);
-    const { board, shrunk, lockable, openIn, kinds } = this.#room;
+    const { board, due, openIn } = this.#room;
     this.board = board;
-    this.#shrunk = shrunk;
-    this.#lockable = lockable;
+    this.#due = due;
     this.#openIn = openIn;
-    this.#kinds = kinds;
     this.#walk = new Walk(position);
     for (let cell = 0; cell < cellCount; cell += 1) {
       if (board.placed[cell] !== 0) continue;
@@ -111,7 +82,6 @@ export class Working {
       for (let i = 0; i < houses.length; i += 1) openIn[houses[i]] += 1;
     }
     this.alignments = searchTablesOf(this.layout).alignments;
-    for (let fact = 0; fact < board.tables.factCount; fact += 1) this.#sort(fact);
   }
 
   /** Hands the board on to the next one. The steps and the positions stay; nothing may be taken after it. */
@@ -132,8 +102,7 @@ export class Working {
 
   /** Whether some fact has no place left. */
   get isBroken(): boolean {
-    this.#sortShrunk();
-    return this.#isBroken;
+    return this.#due.isBroken;
   }
 
   /** Asks the kernel and, if it agrees, does what the argument says. Null: it does not. */
@@ -153,8 +122,8 @@ export class Working {
   }
 
   #place(candidate: Candidate): void {
-    const { size, housesOf } = this.layout;
-    const cell = (candidate / size) | 0;
+    const { size, housesOf, cellAt } = this.layout;
+    const cell = cellAt[candidate];
     this.board.place(candidate);
     this.#walk.place(cell, candidate - cell * size + 1);
     this.#open -= 1;
@@ -168,37 +137,19 @@ export class Working {
    * time between them. `enough` ends it early.
    */
   followOne(enough: () => boolean = () => false): void {
-    const [regions, lines, cells] = this.#singles;
-    while (!this.isBroken && !enough()) {
-      const fact = regions.pop() ?? lines.pop() ?? cells.pop();
-      if (fact !== undefined) this.#placeBy(fact);
+    const due = this.#due;
+    while (!due.isBroken && !enough()) {
+      const fact = due.takeSingle();
+      if (fact >= 0) this.#placeBy(fact);
       else if (!this.#strikeByOne()) return;
     }
   }
 
-  #sortShrunk(): void {
-    for (let fact = this.#shrunk.take(); fact >= 0; fact = this.#shrunk.take()) this.#sort(fact);
-  }
-
-  #sort(fact: Fact): void {
-    const { masks, placed, tables } = this.board;
-    const mask = masks[fact];
-    const kind = this.#kinds[fact];
-    if ((mask & (mask - 1)) !== 0) {
-      if (kind !== CELL) this.#lockable.add(fact);
-    } else if (mask === 0) this.#isBroken = true;
-    else {
-      const { size } = tables.layout;
-      const candidate = tables.candidateAt[fact * size + 31 - Math.clz32(mask)];
-      if (placed[(candidate / size) | 0] === 0) this.#singles[kind].push(fact);
-    }
-  }
-
   #placeBy(single: Fact): void {
-    const { cellCount, size, housesOf } = this.layout;
+    const { cellCount, size, housesOf, cellAt } = this.layout;
     const { masks, placed, tables } = this.board;
     const candidate = tables.candidateAt[single * size + 31 - Math.clz32(masks[single])];
-    const cell = (candidate / size) | 0;
+    const cell = cellAt[candidate];
     if (placed[cell] !== 0) return;
     const houses = housesOf[cell];
     let fact = single;
@@ -208,19 +159,18 @@ export class Working {
       fact = cellCount + houses[i] * size + (candidate - cell * size);
       technique = fullHouse.id;
     }
-    this.#must({
-      technique,
-      facts: [fact],
-      conclusions: { kind: 'placements', candidates: [candidate] },
-      assumes: 'nothing',
-    });
+    const asked = this.#asked;
+    asked.technique = technique;
+    asked.facts[0] = fact;
+    asked.conclusions.candidates[0] = candidate;
+    this.#must(asked);
   }
 
   /** Looks at house facts until one strikes something. */
   #strikeByOne(): boolean {
     const { cellCount, size } = this.layout;
     const { masks, live } = this.board;
-    for (let fact = this.#lockable.take(); fact >= 0; fact = this.#lockable.take()) {
+    for (let fact = this.#due.takeLockable(); fact >= 0; fact = this.#due.takeLockable()) {
       const mask = masks[fact];
       if (isSingle(mask)) continue;
       const house = Math.floor((fact - cellCount) / size);
@@ -252,7 +202,7 @@ export class Working {
       (other) => other !== house && cells.every((cell) => housesOf[cell].includes(other)),
     );
     if (!shared) return unnamed;
-    return this.#kinds[fact] === LINE ? claiming.id : pointing.id;
+    return isLine(this.layout.houses[house]) ? claiming.id : pointing.id;
   }
 
   #must(argument: Argument): void {

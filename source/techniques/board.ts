@@ -102,6 +102,11 @@ export class ShrunkFacts {
   }
 }
 
+/** Somebody who is told of every fact that shrinks, and of the places that it has left. */
+export interface FactWatch {
+  note(fact: Fact, mask: number): void;
+}
+
 /**
  * The mutable working board that techniques search on: one mask of live places a fact, kept up to date on
  * every strike. Built from a position and handed only to `path/`.
@@ -115,29 +120,23 @@ export class Board {
   readonly live: Uint8Array;
   /** For each fact its live places, as bits over the fact's candidates in ascending order. */
   readonly masks: Uint32Array;
-  /** Told of every fact that shrinks, where somebody asked for it. */
-  readonly #shrunk: ShrunkFacts | null;
+  readonly #watch: FactWatch | null;
 
-  private constructor(
-    tables: BoardTables,
-    givens: Uint8Array,
-    placed: Uint8Array,
-    shrunk: ShrunkFacts | null,
-  ) {
+  private constructor(tables: BoardTables, givens: Uint8Array, placed: Uint8Array, watch: FactWatch | null) {
     this.tables = tables;
     this.layout = tables.layout;
     this.givens = givens;
     this.placed = placed;
     this.live = new Uint8Array(tables.candidateCount);
     this.masks = new Uint32Array(tables.factCount);
-    this.#shrunk = shrunk;
+    this.#watch = watch;
   }
 
-  /** A board of its own, in the position given. `shrunk` is told of facts that shrink from then on. */
-  static from(position: Position, shrunk: ShrunkFacts | null = null): Board {
+  /** A board of its own, in the position given. `watch` is told of facts that shrink from then on. */
+  static from(position: Position, watch: FactWatch | null = null): Board {
     const { layout } = position;
     const bare = () => new Uint8Array(layout.cellCount);
-    const board = new Board(tablesOf(layout), bare(), bare(), shrunk);
+    const board = new Board(tablesOf(layout), bare(), bare(), watch);
     board.stand(position);
     return board;
   }
@@ -193,24 +192,32 @@ export class Board {
     const { live, masks } = this;
     if (live[candidate] === 0) return false;
     live[candidate] = 0;
-    const shrunk = this.#shrunk;
+    const watch = this.#watch;
     const { ownStart, ownFact, ownBit } = this.tables;
     const end = ownStart[candidate + 1];
     for (let i = ownStart[candidate]; i < end; i += 1) {
       const fact = ownFact[i];
-      masks[fact] &= ~ownBit[i];
-      if (shrunk !== null) shrunk.add(fact);
+      const left = masks[fact] & ~ownBit[i];
+      masks[fact] = left;
+      if (watch !== null) watch.note(fact, left);
     }
     return true;
   }
 
-  /** Places a digit, live or not, and clears its cell and its peers. */
+  /** Places a digit, live or not, and clears its cell and its peers: the other places of the facts it is in. */
   place(candidate: Candidate): void {
-    const { size } = this.layout;
-    const cell = (candidate / size) | 0;
-    this.placed[cell] = candidate - cell * size + 1;
-    const others = this.tables.excludes[candidate];
-    for (let i = 0; i < others.length; i += 1) this.strike(others[i]);
+    const { masks, placed } = this;
+    const { layout, candidateAt, ownStart, ownFact, ownBit } = this.tables;
+    const { size, cellAt } = layout;
+    const cell = cellAt[candidate];
+    placed[cell] = candidate - cell * size + 1;
+    const end = ownStart[candidate + 1];
+    for (let i = ownStart[candidate]; i < end; i += 1) {
+      const first = ownFact[i] * size;
+      for (let rest = masks[ownFact[i]] & ~ownBit[i]; rest !== 0; rest &= rest - 1) {
+        this.strike(candidateAt[first + 31 - Math.clz32(rest & -rest)]);
+      }
+    }
   }
 
   /** The digits that are live somewhere, as bits. */
