@@ -99,7 +99,7 @@ describe('docs/config.md', () => {
   }
 
   test('its table of settings is the one of the program', () => {
-    const code = (value: string | boolean) => `\`${JSON.stringify(value)}\``;
+    const code = (value: string | boolean | number) => `\`${JSON.stringify(value)}\``;
     expectTable('settings', [
       '| setting | is | where not set | about |',
       '|---|---|---|---|',

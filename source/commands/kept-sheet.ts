@@ -63,6 +63,11 @@ export class KeptSheet implements SheetKeeper {
     this.#tell = tell;
   }
 
+  /** Saves what is not saved yet, now; where it can't be saved goes on trying: false. */
+  settle(): boolean {
+    return this.#file.settle();
+  }
+
   /** Saves what is not saved yet, now, and lets go of the sheet. Where it can't be saved goes on trying: false. */
   leave(): boolean {
     if (this.#sinceState > 0) this.#taken = this.#file.append([this.#stateBody()]);

@@ -51,7 +51,10 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     return complain(opened, surroundings);
   }
   const table = new SheetTable(shelfOf(surroundings), opened);
-  const thinker = new Thinker(new URL('dist/think-worker.js', surroundings.packageRoot), wishes.granted);
+  const thinker = new Thinker(new URL('dist/think-worker.js', surroundings.packageRoot), {
+    granted: wishes.granted,
+    seconds: wishes.seconds,
+  });
   const services: Services = {
     think: thinker.think,
     stop: thinker.stop,

@@ -1,3 +1,4 @@
+import { viewOf } from '../sheet/view.ts';
 import { PlainSession, type Spoken } from '../terminal/plain/plain-session.ts';
 import type { Run, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
@@ -8,6 +9,7 @@ import { openSheet, shelfOf } from './open-sheet.ts';
 import type { OpenedSheet } from './resume.ts';
 import { SheetTable } from './sheet-table.ts';
 import { printsUnicode } from './signed-lines.ts';
+import { thinkHere } from './think-here.ts';
 import { readWishes, type Wishes } from './wishes.ts';
 
 /**
@@ -32,12 +34,16 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
 
 async function listen(
   opened: OpenedSheet,
-  { settings, granted, ascii }: Wishes,
+  { settings, granted, ascii, seconds }: Wishes,
   surroundings: Surroundings,
 ): Promise<ExitCode> {
   const { stdin, results } = surroundings;
   const table = new SheetTable(shelfOf(surroundings), opened);
-  const session = new PlainSession(opened.sheet, settings, engineHere(granted), table);
+  const session = new PlainSession(opened.sheet, settings, engineHere(granted), {
+    keeper: table,
+    answer: (asking, answer) =>
+      thinkHere({ ...asking, view: 'view' in asking ? asking.view : viewOf(asking.state) }, seconds, answer),
+  });
   // Somebody who types sees when the next line may come; a script has no use for it.
   const isTyped = stdin.isTTY === true && results.isTerminal;
   const prompt = () => {

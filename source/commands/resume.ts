@@ -43,6 +43,8 @@ export interface OpenedSheet {
   readonly greeting: readonly string[];
   /** What of it is to be said each time that the sheet is opened. */
   readonly trouble: readonly string[];
+  /** Saves what is not saved yet, now; false, and goes on trying, where it can't be saved. */
+  readonly settle: () => boolean;
   /** Saves what is not saved yet, and lets go; false, and goes on trying, where it can't be saved. */
   readonly leave: () => boolean;
   /** Saves what is not saved yet, and lets go. Throws where it can't be saved. */
@@ -89,7 +91,17 @@ function notKept(
 ): OpenedSheet {
   // What is only looked at can be left at any time; what is nowhere else is held on to.
   const leave = () => why.readOnly !== null;
-  return { sheet, keeper: unkept(why), folder, greeting: said, trouble: said, leave, close: () => {} };
+  const settle = () => true;
+  return {
+    sheet,
+    keeper: unkept(why),
+    folder,
+    greeting: said,
+    trouble: said,
+    settle,
+    leave,
+    close: () => {},
+  };
 }
 
 /** A new sheet that is not kept, with the reason. */
@@ -224,6 +236,7 @@ function openIn(
     folder,
     greeting,
     trouble,
+    settle: () => keeper.settle(),
     leave: () => keeper.leave(),
     close: () => keeper.close(),
   };

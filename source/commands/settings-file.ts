@@ -3,7 +3,13 @@ import type { Action, ActionName } from '../terminal/actions.ts';
 import { parseChord } from '../terminal/chords.ts';
 import { actionNamed, actionTable, conflictsOf, makeKeymap } from '../terminal/keymap.ts';
 import { nearestWord } from '../terminal/nearest-word.ts';
-import { type Preferences, type SettingName, settingNamed, settingTable } from '../terminal/preferences.ts';
+import {
+  type Preferences,
+  type SettingName,
+  type SettingValue,
+  settingNamed,
+  settingTable,
+} from '../terminal/preferences.ts';
 import { quoteSafe, safeText } from '../text/safe.ts';
 
 /** What is wrong in a settings file, and where; lines and columns from 1. */
@@ -62,7 +68,7 @@ export function readSettings(text: string): Preferences | readonly SettingsProbl
   const complain = (path: string, message: string, next: string) =>
     problems.push({ ...placeOf(path), message, next });
 
-  const values = new Map<SettingName, string | boolean>();
+  const values = new Map<SettingName, SettingValue>();
   for (const [name, value] of Object.entries(read)) {
     if (name === 'keys') continue;
     const setting = settingNamed(name);
@@ -77,8 +83,9 @@ export function readSettings(text: string): Preferences | readonly SettingsProbl
       );
       continue;
     }
-    const allowed: readonly (string | boolean)[] = setting.values;
-    if ((typeof value === 'string' || typeof value === 'boolean') && allowed.includes(value)) {
+    const allowed: readonly SettingValue[] = setting.values;
+    const isPlain = typeof value === 'string' || typeof value === 'boolean' || typeof value === 'number';
+    if (isPlain && allowed.includes(value)) {
       values.set(setting.name, value);
       continue;
     }

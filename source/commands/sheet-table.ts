@@ -45,6 +45,11 @@ export class SheetTable implements SheetKeeper, Table {
     this.#tell = tell;
   }
 
+  settle(): boolean {
+    const all = [this.#opened, ...[...this.#held.values()].map(({ opened }) => opened)];
+    return all.map(({ settle }) => settle()).every((isSaved) => isSaved);
+  }
+
   open(opening: Opening, now: Sheet): Turn {
     const { grid } = opening;
     const { folder: current } = this.#opened;

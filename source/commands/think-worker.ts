@@ -4,9 +4,18 @@ import type { View } from '../path/step.ts';
 import { standingOf } from '../sheet/look-over.ts';
 import type { Heard } from '../terminal/engine.ts';
 import { budget, engineHere, type Granted } from './engine-here.ts';
+import { thinkHere } from './think-here.ts';
 import { type Thought, unpackView } from './thoughts.ts';
 
-const engine = engineHere(workerData as Granted);
+/** What the thread is told at its start. */
+export interface ThinkTask {
+  readonly granted: Granted;
+  /** How long a question may take. */
+  readonly seconds: number;
+}
+
+const { granted, seconds } = workerData as ThinkTask;
+const engine = engineHere(granted);
 
 /** Checked arguments are sealed and stay in this thread; what the rungs tell of them is plain data. */
 function tell(view: View): ToldLadder | null {
@@ -14,8 +23,7 @@ function tell(view: View): ToldLadder | null {
   return ladder && { kind: ladder.kind, rungs: ladder.rungs, written: ladder.written };
 }
 
-function conclude({ kind, view: sent, text, about }: Thought): Heard {
-  const view = unpackView(sent);
+function conclude({ kind, text, about }: Thought, view: View): Heard {
   switch (kind) {
     case 'find-hint':
       return { kind: 'hint-found', ladder: tell(view) };
@@ -32,5 +40,6 @@ function conclude({ kind, view: sent, text, about }: Thought): Heard {
 
 /** The entry of the thread that thinks for the workbench: answers Thoughts in turn. */
 parentPort?.on('message', (thought: Thought) => {
-  parentPort?.postMessage(conclude(thought));
+  const view = unpackView(thought.view);
+  parentPort?.postMessage(thinkHere({ ...thought, view }, seconds, () => conclude(thought, view)));
 });

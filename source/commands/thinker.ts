@@ -1,19 +1,22 @@
 import { Worker } from 'node:worker_threads';
 import type { Asking } from '../terminal/engine.ts';
 import type { News } from '../terminal/services.ts';
-import type { Granted } from './engine-here.ts';
+import { sayWithin } from './in-time.ts';
+import { sayMoreTime } from './think-here.ts';
+import type { ThinkTask } from './think-worker.ts';
 import { packThought } from './thoughts.ts';
 
 /** Room for what the searches keep. */
 const limits = { maxYoungGenerationSizeMb: 8, maxOldGenerationSizeMb: 256 };
 
-/** When somebody who waits is told so, and when the thread is given up, in milliseconds. */
+/** When somebody who waits is told so, and when a thread is given up that does not end by itself, in milliseconds. */
 export interface Patience {
   readonly slowAfter: number;
   readonly endAfter: number;
 }
 
-const usual: Patience = { slowAfter: 250, endAfter: 20_000 };
+/** The thread ends its thoughts by itself, and has a last look at what is known then. */
+const usual = (seconds: number): Patience => ({ slowAfter: 250, endAfter: 1500 * seconds + 2000 });
 
 /**
  * Thinks in a thread beside the workbench, so that the keyboard never waits: about one question at a time. The
@@ -21,16 +24,16 @@ const usual: Patience = { slowAfter: 250, endAfter: 20_000 };
  */
 export class Thinker {
   readonly #entry: URL;
-  readonly #granted: Granted;
+  readonly #task: ThinkTask;
   readonly #patience: Patience;
   #worker: Worker | null = null;
   #hear: ((news: News) => void) | null = null;
   #timers: NodeJS.Timeout[] = [];
 
   /** `entry`: the program of the thread, which answers each Thought by its Heard. */
-  constructor(entry: URL, granted: Granted, patience = usual) {
+  constructor(entry: URL, task: ThinkTask, patience = usual(task.seconds)) {
     this.#entry = entry;
-    this.#granted = granted;
+    this.#task = task;
     this.#patience = patience;
   }
 
@@ -39,8 +42,7 @@ export class Thinker {
     if (this.#hear) this.stop();
     this.#hear = hear;
     const { slowAfter, endAfter } = this.#patience;
-    const seconds = Math.round(endAfter / 1000);
-    const tooLong = `No answer in ${seconds} seconds. It can be asked again.`;
+    const tooLong = `No answer ${sayWithin(this.#task.seconds)}. ${sayMoreTime}`;
     this.#timers = [
       setTimeout(() => this.#hear?.({ kind: 'slow' }), slowAfter),
       setTimeout(() => this.#lose(tooLong), endAfter),
@@ -79,10 +81,12 @@ export class Thinker {
 
   #thread(): Worker {
     if (this.#worker !== null) return this.#worker;
-    const worker = new Worker(this.#entry, { resourceLimits: limits, workerData: this.#granted });
+    const worker = new Worker(this.#entry, { resourceLimits: limits, workerData: this.#task });
     worker.on('message', (news: News) => {
       const hear = this.#hear;
       this.#done();
+      // A thought that was ended in the middle has left things as they were then: the next one begins anew.
+      if (news.kind === 'unanswered') this.close();
       hear?.(news);
     });
     worker.on('error', (error: Error) => this.#lose(`Thinking failed: ${error.message}`));

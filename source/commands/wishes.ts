@@ -4,6 +4,7 @@ import {
   drawingWanted,
   mouseWanted,
   oneSolutionWanted,
+  secondsWanted,
   settingsOf,
 } from '../terminal/preferences.ts';
 import { type Settings, themeNames } from '../terminal/settings.ts';
@@ -20,6 +21,8 @@ export interface Wishes {
   readonly ascii: boolean;
   readonly digits: 'large' | 'plain';
   readonly mouse: boolean;
+  /** How long a question may be thought about. */
+  readonly seconds: number;
 }
 
 /** Reads flags and settings; everything that is wrong with these, each with its place. */
@@ -42,5 +45,6 @@ export async function readWishes(
     ascii: flags.has('ascii') || ascii,
     digits,
     mouse: mouseWanted(preferences),
+    seconds: Number(flags.get('seconds') ?? secondsWanted(preferences)),
   };
 }

@@ -114,23 +114,24 @@ export class JournalFile {
     }
   }
 
-  /**
-   * Does as `close` does where everything can be saved now. Where it can't, goes on trying as before, and answers
-   * false.
-   */
-  leave(): boolean {
-    if (!this.#over) {
-      try {
-        this.#dropRewrite();
-        if (this.#saved < this.#count) this.#saveNow();
-      } catch (error) {
-        // What was handed over may not have got to the disk: all of it is written once more.
-        if (this.#written.number !== this.#saved) this.#forget();
-        this.#fail(error);
-        return false;
-      }
+  /** Writes what there is, now, and waits for the disk. Where that fails goes on trying as before, and answers false. */
+  settle(): boolean {
+    if (this.#over || this.#saved === this.#count) return this.#unsaved.length === 0;
+    try {
+      this.#dropRewrite();
+      this.#saveNow();
+      return true;
+    } catch (error) {
+      // What was handed over may not have got to the disk: all of it is written once more.
+      if (this.#written.number !== this.#saved) this.#forget();
+      this.#fail(error);
+      return false;
     }
-    if (this.#unsaved.length > 0) return false;
+  }
+
+  /** Does as `close` does where everything can be saved now. Where it can't, goes on trying as before: false. */
+  leave(): boolean {
+    if (!this.settle()) return false;
     this.close();
     return true;
   }

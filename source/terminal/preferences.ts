@@ -2,12 +2,15 @@ import { type ColourFlag, colourFlags } from '../platform/capabilities.ts';
 import { type Bindings, makeKeymap } from './keymap.ts';
 import { defaultSettings, pens, type Settings, spotHouses, themeNames } from './settings.ts';
 
+/** What a setting can be. */
+export type SettingValue = string | boolean | number;
+
 /** One setting of the settings file: read, checked and documented from this one object. */
 export interface Setting {
   readonly name: string;
-  readonly values: readonly (string | boolean)[];
+  readonly values: readonly SettingValue[];
   /** What holds where it is not set. */
-  readonly fallback: string | boolean;
+  readonly fallback: SettingValue;
   /** One line, lower case, no full stop. */
   readonly about: string;
 }
@@ -47,6 +50,12 @@ export const settingTable = [
     about: 'what arguments may take for granted',
   },
   { name: 'mouse', values: [true, false], fallback: false, about: 'whether a click goes to a cell' },
+  {
+    name: 'seconds',
+    values: [5, 10, 20, 60, 300, 3600],
+    fallback: 20,
+    about: 'how long a question is thought about; --seconds goes first',
+  },
 ] as const satisfies readonly Setting[];
 
 export type SettingName = (typeof settingTable)[number]['name'];
@@ -56,7 +65,7 @@ export const settingNamed = (name: string) => settingTable.find((setting) => set
 
 /** What a settings file wants: values that have been checked against the table, and keys without conflicts. */
 export interface Preferences {
-  readonly values: ReadonlyMap<SettingName, string | boolean>;
+  readonly values: ReadonlyMap<SettingName, SettingValue>;
   readonly bindings: Bindings;
 }
 
@@ -83,6 +92,12 @@ export const colourWanted = (preferences: Preferences): ColourFlag | null =>
 /** Whether arguments may build on there being one solution. */
 export const oneSolutionWanted = ({ values }: Preferences): boolean =>
   values.get('assume') === 'one-solution';
+
+/** How long a question may be thought about, in seconds. */
+export function secondsWanted({ values }: Preferences): number {
+  const value = values.get('seconds');
+  return typeof value === 'number' ? value : 20;
+}
 
 /** Whether the mouse is wanted. */
 export const mouseWanted = ({ values }: Preferences): boolean => values.get('mouse') === true;

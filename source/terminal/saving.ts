@@ -32,6 +32,8 @@ export interface SheetKeeper {
    * behind that.
    */
   readonly take: (before: Sheet, after: Sheet) => number;
+  /** Saves, at once, what is not saved yet; false, with the problem told, where that can't be. Absent: nothing to do. */
+  readonly settle?: () => boolean;
   /** Calls back whenever saving has come further, or something has come in its way. */
   readonly watch: (tell: (progress: SavingProgress) => void) => void;
 }

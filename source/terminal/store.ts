@@ -1,4 +1,4 @@
-import type { App } from './app-state.ts';
+import { type App, hasUnsavedWork } from './app-state.ts';
 import type { Asking } from './engine.ts';
 import { keepChange } from './keeping.ts';
 import type { Effect, Message } from './messages.ts';
@@ -104,6 +104,15 @@ export class Store {
     });
   }
 
+  /** What is on its way to the disk gets there first; where it can't, the person is asked. */
+  #quit(code: 0 | 130): void {
+    const { keeper } = this.#services;
+    const isSaved = this.#app.quitAsked || (keeper?.settle?.() ?? true);
+    if (!isSaved && hasUnsavedWork(this.#app))
+      this.#take({ kind: 'do', name: code === 0 ? 'quit' : 'cancel' });
+    else this.#outside.quit(code);
+  }
+
   #do(effect: Effect): void {
     switch (effect.kind) {
       case 'find-hint':
@@ -124,7 +133,7 @@ export class Store {
         break;
       }
       case 'quit':
-        this.#outside.quit(effect.code);
+        this.#quit(effect.code);
         break;
       case 'suspend':
         this.#outside.suspend();

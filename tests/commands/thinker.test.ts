@@ -13,7 +13,7 @@ import { grid1333, sheetOf } from '../terminal/bench.ts';
 const { state } = sheetOf(grid1333);
 const hint: Asking = { kind: 'find-hint', view: viewOf(state) };
 /** What the engine may take for granted. */
-const nothing = { oneSolution: false };
+const nothing = { granted: { oneSolution: false }, seconds: 60 };
 const built = new URL('../../dist/think-worker.js', import.meta.url);
 
 const folder = mkdtempSync(join(tmpdir(), 'inkling-thinker-'));
@@ -71,6 +71,20 @@ test('a thread that fails, or ends, is no more than an answer that does not come
   expect(await heard(new Thinker(ending, nothing, patience), hint)).toEqual([
     { kind: 'unanswered', why: 'Thinking ended without an answer.' },
   ]);
+});
+
+test('a thought for which there is no time is ended by the thread, which says what is known', async () => {
+  // Line 9 of the published set hard-187: no argument of four facts or fewer strikes anything there.
+  const hard = sheetOf(
+    '..6.......3...7..11.7.............9.3....6..5.5.8..2....3..5..6...2...4..4..9.8..',
+  ).state;
+  const thinker = new Thinker(built, { granted: { oneSolution: false }, seconds: 0.001 });
+  for (let round = 0; round < 2; round += 1) {
+    const news = (await heard(thinker, { kind: 'find-hint', view: viewOf(hard) })).at(-1);
+    expect(news).toMatchObject({ kind: 'unanswered', why: expect.stringMatching(/^No step found within/) });
+    expect(news).toMatchObject({ why: expect.stringContaining('--seconds N') });
+  }
+  thinker.close();
 });
 
 test('what was stopped is not heard of again', async () => {

@@ -190,6 +190,41 @@ describe.each([
   );
 });
 
+describe('saved at once, for somebody who is about to leave', () => {
+  test.each(['settle', 'leave'] as const)('%s: all of it, where the disk takes it', async (how) => {
+    const desk = new Desk();
+    desk.edit();
+    desk.edit();
+    expect(desk.kept[how]()).toBe(true);
+    expect(desk.kept.saving().problem).toBeNull();
+    expect(tellSheet(desk.onDisk()) === tellSheet(desk.sheet)).toBe(true);
+    if (how === 'leave') return;
+    desk.edit();
+    expect(await desk.settled()).toBeNull();
+    expect(tellSheet(desk.onDisk()) === tellSheet(desk.sheet)).toBe(true);
+  });
+
+  test.each(['write', 'sync', 'list', 'rename'] as const)(
+    'where %s fails it goes on as before, says what is in the way, and nothing is lost',
+    async (operation) => {
+      for (const how of ['settle', 'leave'] as const) {
+        const desk = new Desk();
+        if (operation !== 'rename') await desk.settled();
+        desk.edit();
+        desk.disk.fail((asked) => (asked === operation ? 'EIO' : null));
+        expect(desk.kept[how](), how).toBe(false);
+        expect(desk.kept.saving().problem).toBe('disk error');
+        desk.edit();
+        desk.disk.fail(() => null);
+        await desk.retried();
+        expect(await desk.settled()).toBeNull();
+        expect(tellSheet(desk.onDisk()) === tellSheet(desk.sheet)).toBe(true);
+        expect(desk.kept[how]()).toBe(true);
+      }
+    },
+  );
+});
+
 test('a disk that fills up byte by byte: half a record is never read, and what was saved stays', async () => {
   for (let room = 0; room < 140; room += 1) {
     const desk = new Desk();

@@ -5,12 +5,12 @@ import { safeText } from '../../text/safe.ts';
 import type { Action, ActionName } from '../actions.ts';
 import { type App, canClimb, keyModeOf, openApp } from '../app-state.ts';
 import { sayCellAt, sayCounts, tellings } from '../describing.ts';
-import { answerOf, type Engine } from '../engine.ts';
+import { type Asking, answerOf, type Engine, type Heard } from '../engine.ts';
 import { actionNamed, actionsOf, actionTable, keyWord, named, sayAction } from '../keymap.ts';
 import { searchActions } from '../listing.ts';
 import type { Message } from '../messages.ts';
 import type { SheetKeeper } from '../saving.ts';
-import type { Services } from '../services.ts';
+import type { News, Services } from '../services.ts';
 import { pens, type Settings } from '../settings.ts';
 import { Store } from '../store.ts';
 import type { Table } from '../table.ts';
@@ -24,6 +24,14 @@ export interface Spoken {
   readonly quit: number | null;
   /** Whether the line could not be read. */
   readonly isWrong: boolean;
+}
+
+/** What the machine does for a session. */
+export interface PlainOptions {
+  /** Keeps the sheets, where they are to be kept. */
+  readonly keeper?: SheetKeeper & Table;
+  /** Has a question answered by calling for the whole answer, or says why there is none; absent: however long it takes. */
+  readonly answer?: (asking: Asking, whole: () => Heard) => News;
 }
 
 const isPen = (name: string): boolean => pens.some((pen) => pen === name);
@@ -58,10 +66,12 @@ export class PlainSession {
   #out: string[] = [];
   #quit: number | null = null;
 
-  /** `keeper`: keeps the sheets, where they are to be kept. */
-  constructor(sheet: Sheet, settings: Settings, engine: Engine, keeper?: SheetKeeper & Table) {
+  constructor(sheet: Sheet, settings: Settings, engine: Engine, { keeper, answer }: PlainOptions = {}) {
     const services: Services = {
-      think: (asking, hear) => hear(answerOf(engine, asking)),
+      think: (asking, hear) => {
+        const whole = () => answerOf(engine, asking);
+        hear(answer ? answer(asking, whole) : whole());
+      },
       stop: () => undefined,
       // Without a screen there is no clipboard to reach: the text itself is the copy.
       copy: (text) => {
