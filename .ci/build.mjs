@@ -3,6 +3,7 @@
 //   main.js        starts it (source/platform/start.ts)
 //   program.js     reads the command line
 //   COMMAND.js     each command; flags.js, what takes flags apart
+//   workbench.js   program.js and open.js in one script, for starts without flags: two take longer to read
 //   screen.js      the components, with Ink and React; loaded by the workbench, after its first frame
 //   *-worker.js    threads
 //   *.js.cache     what V8 compiles of a script, for quick starts; see source/platform/code-cache.ts
@@ -61,6 +62,17 @@ const fit = {
   },
 };
 
+/** Has the workbench's command in the script that reads the command line. */
+const together = {
+  name: 'together',
+  setup({ onLoad }) {
+    onLoad({ filter: /\/commands\/catalogue\.ts$/ }, ({ path }) => {
+      const { contents } = patched(path, ["import('./open.ts')", 'Promise.resolve(opening)']);
+      return { contents: `import * as opening from './open.ts';\n${contents}`, loader: 'ts' };
+    });
+  },
+};
+
 const options = {
   absWorkingDir: root,
   outdir: folder,
@@ -101,6 +113,12 @@ for (let built = 0; built < scripts.size; ) {
   built = scripts.size;
   await build({ ...options, entryPoints: Object.fromEntries(fresh), banner: placed });
 }
+await build({
+  ...options,
+  plugins: [together, fit],
+  entryPoints: { workbench: 'source/main.ts' },
+  banner: placed,
+});
 const { metafile } = await build({
   ...options,
   metafile: true,
@@ -118,7 +136,7 @@ for (const [path, { bytesInOutput }] of Object.entries(inputs)) {
 await build({ ...options, entryPoints: { main: 'source/platform/start.ts' } });
 // Each script says in its first line which it is: its compiled code goes by that. The rest is one function, as
 // source/platform/code-cache.ts runs it.
-for (const name of ['program', 'screen', ...scripts.keys()]) {
+for (const name of ['program', 'workbench', 'screen', ...scripts.keys()]) {
   const path = join(folder, `${name}.js`);
   const text = inAscii(readFileSync(path, 'utf8'));
   const hash = createHash('sha256').update(text).digest('hex').slice(0, 16);

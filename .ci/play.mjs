@@ -7,9 +7,9 @@ import { spawn } from '@lydell/node-pty';
 const grid = '53..7....6..195....98....6.8...6...34..8.3..17...2...6.6....28....419..5....8..79';
 
 /** Opens the workbench in a pseudo-terminal and presses each key when the one before has been answered. */
-function playKeys(program, env, keys) {
+function playKeys(program, words, env, keys) {
   return new Promise((done, fail) => {
-    const app = spawn(process.execPath, [program, grid], { cols: 80, rows: 24, env });
+    const app = spawn(process.execPath, [program, ...words], { cols: 80, rows: 24, env });
     const left = [...keys];
     const limit = setTimeout(() => {
       app.kill('SIGKILL');
@@ -37,7 +37,9 @@ export async function play(program) {
       const { status } = spawnSync(process.execPath, [program, ...words], { env: { ...env, ...colours } });
       if (status !== 0) throw new Error(`inkling ${words.join(' ')} ended with ${status}`);
     }
-    await playKeys(program, { ...env, ...colours }, ['l', 'n', 'q', 'q']);
+    for (const words of [[grid], ['--color', 'true', grid]]) {
+      await playKeys(program, words, { ...env, ...colours }, ['l', 'n', 'q', 'q']);
+    }
   } finally {
     rmSync(home, { recursive: true, force: true });
   }

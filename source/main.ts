@@ -8,7 +8,11 @@ import { makeOutput, type Output, UnwritableOutput } from './commands/output.ts'
 import { parseCommandLine } from './commands/parse.ts';
 
 /** `dist/main.js` and `source/main.ts` lie equally deep below it. */
-const findRoot = (): URL => new URL('../', import.meta.url);
+let root: URL | undefined;
+const findRoot = (): URL => {
+  root ??= new URL('../', import.meta.url);
+  return root;
+};
 
 let results: Output | undefined;
 let notices: Output | undefined;

@@ -3,7 +3,7 @@ import { parse as parsePath } from 'node:path';
 import { systemProcesses } from '../platform/sheet-lock.ts';
 import { systemFiles } from '../platform/storage.ts';
 import type { Invocation, Surroundings } from './command.ts';
-import { type GridInput, gridsIn, UnreadableInput } from './input.ts';
+import { type GridInput, gridsIn, readNumberedLine, UnreadableInput } from './input.ts';
 import { openOnLayout } from './layouts.ts';
 import type { Mistake } from './mistake.ts';
 import { shippedPuzzle } from './puzzles.ts';
@@ -42,11 +42,23 @@ async function readFirst(
   }
 }
 
+/**
+ * The grid of an operand that is one line of a plain grid, as it is read from any source; null for everything else.
+ * The readers of sources ask several times as much of a start.
+ */
+function readPlainLine(operand: string): NewSheet | null {
+  if (!/^[.0-9_*?]{81}$/.test(operand) || existsSync(operand)) return null;
+  const read = readNumberedLine('GRID', { line: operand, number: 1 });
+  return read?.kind === 'grid' ? { grid: read.named.grid, title: read.named.name ?? '' } : null;
+}
+
 async function readOperand(
   operand: string | undefined,
   layout: string | undefined,
   surroundings: Surroundings,
 ): Promise<NewSheet | Mistake> {
+  const line = operand === undefined || layout !== undefined ? null : readPlainLine(operand);
+  if (line !== null) return line;
   const { stdin, packageRoot } = surroundings;
   if (operand === undefined) {
     const path = shippedPuzzle(packageRoot, layout);

@@ -4,9 +4,9 @@ import { join } from 'node:path';
 import { runScript } from './code-cache.ts';
 
 /*
- * Where the built program starts: `dist/main.js`. It runs `program.js` beside it and what that asks for: the
- * script of a command, and of the workbench's components with Ink and React. So nothing is read that is not
- * needed. The build sets INKLING_RENEW_CACHE while it plays through the program.
+ * Where the built program starts: `dist/main.js`. It runs `program.js` or `workbench.js` beside it and what that
+ * asks for: the script of a command, and of the workbench's components with Ink and React. So nothing is read that
+ * is not needed. The build sets INKLING_RENEW_CACHE while it plays through the program.
  */
 
 const requireHere = createRequire(__filename);
@@ -32,4 +32,9 @@ function requireFrom(name: string): unknown {
   return scripts.get(name);
 }
 
-requireFrom('./program.js');
+/** Whether the first word on the command line is most likely a grid or a file, or none. */
+const opensSheet = (word: string | undefined): boolean =>
+  word === undefined || !/^(?:-.|[a-z]+$)/i.test(word);
+
+// Either does what all words ask for; this one has the workbench in it.
+requireFrom(opensSheet(process.argv[2]) ? './workbench.js' : './program.js');

@@ -118,12 +118,16 @@ const isForeign = (stats: Stats): boolean => ownUser() !== null && stats.uid !==
  * StorageError where there is a symbolic link, somebody else's folder, or no folder at all.
  */
 export function makePrivateFolder(files: Files, path: string): void {
-  try {
-    files.mkdirSync(path, { mode: 0o700 });
-  } catch (error) {
-    if (codeOf(error) !== 'EEXIST') throw error;
+  // Nearly always it is there: an error that says so takes longer than looking.
+  let stats = files.lstatSync(path, { throwIfNoEntry: false });
+  if (stats === undefined) {
+    try {
+      files.mkdirSync(path, { mode: 0o700 });
+    } catch (error) {
+      if (codeOf(error) !== 'EEXIST') throw error;
+    }
+    stats = files.lstatSync(path);
   }
-  const stats = files.lstatSync(path);
   if (stats.isSymbolicLink()) throw new StorageError('symbolic link', path);
   if (!stats.isDirectory()) throw new StorageError('no folder there', path);
   if (isForeign(stats)) throw new StorageError("somebody else's folder", path);
@@ -210,6 +214,7 @@ export function sheetsFolder(environment: Environment, userHome: () => string | 
 
 /** Makes a folder and those above it that are missing. Throws. Node's own way never ends in folders such as /proc. */
 function makeParents(files: Files, path: string): void {
+  if (files.lstatSync(path, { throwIfNoEntry: false }) !== undefined) return;
   try {
     files.mkdirSync(path, { mode: 0o700 });
   } catch (error) {
