@@ -1,7 +1,7 @@
-import { readFileSync, statSync } from 'node:fs';
 import { isAbsolute, join } from 'node:path';
 import type { Preferences } from '../terminal/preferences.ts';
 import type { Mistake } from './mistake.ts';
+import { readAtMost } from './read-at-most.ts';
 
 /**
  * Where the settings are looked for: `inkling/config.toml` in XDG_CONFIG_HOME, by the XDG Base Directory
@@ -32,9 +32,9 @@ export async function readPreferences(
   if (path === null) return noPreferences;
   let text: string;
   try {
-    if (statSync(path).size > sizeLimit)
-      return [{ place: path, message: 'the file is too long for settings' }];
-    text = readFileSync(path, 'utf8');
+    const read = readAtMost(path, sizeLimit);
+    if (read === null) return [{ place: path, message: 'the file is too long for settings' }];
+    text = read;
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (!isNamed && (code === 'ENOENT' || code === 'ENOTDIR')) return noPreferences;

@@ -4,7 +4,7 @@ import { type Layout, plain } from '../grid/layout.ts';
 import { parseDigit } from '../grid/names.ts';
 import { type GridError, isGridPerLine, type NamedGrid, readGridLine, readGrids } from '../grid/read.ts';
 import { splitLines } from '../grid/source-lines.ts';
-import { fileLimit, lineLimit as lengthOfLine, sayRaise } from './limits.ts';
+import { fileLimit, gridLimit, lineLimit as lengthOfLine, sayRaise } from './limits.ts';
 import { BlockCutter, countLines, LineSplitter, lineLimit, type NumberedLine } from './line-splitter.ts';
 import type { Mistake } from './mistake.ts';
 
@@ -138,10 +138,12 @@ function judgeHead(head: string, ended: boolean, layout: Layout): 'lines' | 'who
 /** Every grid of a text in any form, and what is bad in it; never nothing. `name`: of the source, for messages. */
 export function* readWhole(name: string, text: string, layout: Layout = plain): Generator<GridInput> {
   const lines = splitLines(text);
-  for (const result of readGrids(text, { layout, textLimit: wholeLimit })) {
+  const limit = gridLimit.most > 0 ? { limit: gridLimit.most } : {};
+  for (const result of readGrids(text, { layout, textLimit: wholeLimit, ...limit })) {
     if (result.ok) yield { kind: 'grid', named: result.value };
     else {
-      const raise = text.length > wholeLimit ? sayRaise(fileLimit) : undefined;
+      const tooLong = result.error.code === 'too-long';
+      const raise = tooLong ? sayRaise(text.length > wholeLimit ? fileLimit : gridLimit) : undefined;
       yield { kind: 'bad', mistake: mistakeOf(name, result.error, lines[result.error.line - 1], raise) };
     }
   }

@@ -1,10 +1,11 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { type Layout, plain } from '../grid/layout.ts';
 import { readLayout } from '../grid/layout-reader.ts';
 import { splitLines, withoutMark } from '../grid/source-lines.ts';
 import { quoteSafe } from '../text/safe.ts';
 import { type GridSource, sourceOf } from './input.ts';
 import type { Mistake } from './mistake.ts';
+import { readAtMost } from './read-at-most.ts';
 
 /** The names that `--layout` knows: the plain layout and those that come with the program. */
 export function layoutNames(packageRoot: URL): string[] {
@@ -17,14 +18,17 @@ export function layoutNames(packageRoot: URL): string[] {
   return [plain.name, ...names.map((name) => name.slice(0, -'.txt'.length)).sort()];
 }
 
+/** The largest layout takes a hundredth of it, remarks and all. */
+const sizeLimit = 400_000;
+
 /** The layout that `--layout` names, or that stands in a file of this name; or what is wrong. */
 export async function findLayout(asked: string, packageRoot: URL): Promise<Layout | Mistake> {
   if (asked === plain.name) return plain;
   const names = layoutNames(packageRoot);
   const shipped = names.includes(asked);
-  let text: string;
+  let text: string | null;
   try {
-    text = readFileSync(shipped ? new URL(`puzzles/layouts/${asked}.txt`, packageRoot) : asked, 'utf8');
+    text = readAtMost(shipped ? new URL(`puzzles/layouts/${asked}.txt`, packageRoot) : asked, sizeLimit);
   } catch {
     const { nearest } = await import('./nearest.ts');
     const near = nearest(asked, names);
@@ -34,6 +38,7 @@ export async function findLayout(asked: string, packageRoot: URL): Promise<Layou
       next: `${meant}the names are: ${names.join(', ')}`,
     };
   }
+  if (text === null) return { place: asked, message: 'the file is too long for a layout' };
   const layout = readLayout(text, asked);
   if (layout.ok) return layout.value;
   const { line, column, message } = layout.error;

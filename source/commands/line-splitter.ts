@@ -11,10 +11,16 @@ export interface NumberedLine {
 
 /** Cuts text that arrives in pieces into lines at CRLF, LF and CR. Keeps at most one line. */
 export class LineSplitter {
+  /** The most characters of a line that are kept. */
+  readonly #limit: number;
   #rest = '';
   #number = 0;
   /** The last piece ended in CR: an LF at the start of the next belongs to it. */
   #afterReturn = false;
+
+  constructor(most: number = lineLimit) {
+    this.#limit = most;
+  }
 
   /** The lines that a further piece completes. */
   *push(piece: string): Generator<NumberedLine> {
@@ -37,7 +43,7 @@ export class LineSplitter {
 
   /** One sign over the limit is kept, so that whoever reads the line can see that it is too long. */
   #keep(piece: string, from: number, to: number): void {
-    const room = lineLimit + 1 - this.#rest.length;
+    const room = this.#limit + 1 - this.#rest.length;
     this.#rest += piece.slice(from, Math.min(to, from + room));
   }
 

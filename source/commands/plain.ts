@@ -4,6 +4,7 @@ import type { Run, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
 import { engineHere } from './engine-here.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { pasteLimit } from './limits.ts';
 import { LineSplitter } from './line-splitter.ts';
 import { openSheet, shelfOf } from './open-sheet.ts';
 import type { OpenedSheet } from './resume.ts';
@@ -41,6 +42,7 @@ async function listen(
   const table = new SheetTable(shelfOf(surroundings), opened);
   const session = new PlainSession(opened.sheet, settings, engineHere(granted), {
     keeper: table,
+    pasteLimit: pasteLimit.most,
     answer: (asking, answer) =>
       thinkHere({ ...asking, view: 'view' in asking ? asking.view : viewOf(asking.state) }, seconds, answer),
   });

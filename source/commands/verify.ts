@@ -6,8 +6,11 @@ import type { Run, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { sayWithin, withinSeconds } from './in-time.ts';
-import { sourceOf, UnreadableInput } from './input.ts';
+import { type GridSource, sourceOf, UnreadableInput } from './input.ts';
 import { findLayout } from './layouts.ts';
+import { fileLimit, sayRaise } from './limits.ts';
+import { LineSplitter, type NumberedLine } from './line-splitter.ts';
+import type { Mistake } from './mistake.ts';
 import { helpFor } from './usage.ts';
 
 const schema = 1;
@@ -87,16 +90,55 @@ export function verifyJson(text: string, layout?: Layout): Record<string, unknow
 
 const jsonOf = (verified: Verified) => ({ schema, ...verified });
 
+/** A path as it stands in the input, or why it is not read. */
+interface PathText {
+  readonly place: string;
+  readonly text: string;
+}
+
+const isTooLong = (text: string): boolean => text.length > fileLimit.most;
+
+/** The one text of a source, of which no more is read than may be. */
+async function* wholeText({ name, chunks }: GridSource): AsyncGenerator<PathText> {
+  let text = '';
+  for await (const chunk of chunks) {
+    text += chunk;
+    if (isTooLong(text)) break;
+  }
+  yield { place: name, text };
+}
+
+/** Each line of a source that is not blank, as soon as it is there. */
+async function* eachLine({ name, chunks }: GridSource): AsyncGenerator<PathText> {
+  const splitter = new LineSplitter(fileLimit.most);
+  const filled = ({ line, number }: NumberedLine): PathText[] =>
+    line.trim() === '' ? [] : [{ place: `${name}:${number}`, text: line }];
+  for await (const chunk of chunks) {
+    for (const line of splitter.push(chunk)) yield* filled(line);
+  }
+  for (const line of splitter.end()) yield* filled(line);
+}
+
 async function verifyEach(
   layout: Layout | undefined,
-  texts: readonly { readonly place: string; readonly text: string }[],
-  asJson: boolean,
-  seconds: number,
+  texts: AsyncIterable<PathText>,
+  { asJson, seconds, nothing }: { asJson: boolean; seconds: number; nothing: Mistake },
   surroundings: Surroundings,
 ): Promise<ExitCode> {
+  let read = 0;
   let negatives = 0;
   let bad = 0;
-  for (const { place, text } of texts) {
+  for await (const { place, text } of texts) {
+    read += 1;
+    if (isTooLong(text)) {
+      bad += 1;
+      const most = fileLimit.most.toLocaleString('en-US');
+      await complain(
+        { place, message: `it has more than ${most} characters`, next: sayRaise(fileLimit) },
+        surroundings,
+      );
+      continue;
+    }
     const verified = answer(layout, text, seconds);
     if (verified === 'out of time') {
       negatives += 1;
@@ -109,14 +151,8 @@ async function verifyEach(
     }
     if ('message' in verified) {
       bad += 1;
-      await complain(
-        {
-          place,
-          message: verified.message,
-          next: "'inkling path --json' makes one",
-        },
-        surroundings,
-      );
+      const next = "'inkling path --json' makes one";
+      await complain({ place, message: verified.message, next }, surroundings);
       continue;
     }
     if (verified.refused.length > 0) negatives += 1;
@@ -124,7 +160,8 @@ async function verifyEach(
       if (!(await surroundings.results.line(line))) return exitCodes.yes;
     }
   }
-  if (bad === texts.length) return exitCodes.usage;
+  if (read === 0) return complain(nothing, surroundings);
+  if (bad === read) return exitCodes.usage;
   return bad + negatives > 0 ? exitCodes.no : exitCodes.yes;
 }
 
@@ -144,24 +181,13 @@ export const run: Run = async (invocation, surroundings) => {
   if (layout !== undefined && 'message' in layout) return complain(layout, surroundings);
   const seconds = Number(flags.get('seconds'));
   const source = sourceOf(operand ?? '-', surroundings.stdin);
-  let text = '';
+  const isMany = flags.has('jsonl');
+  const nothing: Mistake = { place: source.name, message: 'there is no path', next: helpFor(command) };
+  const how = { asJson: isMany || flags.has('json'), seconds, nothing };
   try {
-    for await (const chunk of source.chunks) text += chunk;
+    return await verifyEach(layout, isMany ? eachLine(source) : wholeText(source), how, surroundings);
   } catch (error) {
     if (error instanceof UnreadableInput) return complain(error.mistake, surroundings);
     throw error;
   }
-  if (!flags.has('jsonl')) {
-    return verifyEach(layout, [{ place: source.name, text }], flags.has('json'), seconds, surroundings);
-  }
-  const lines = text.split('\n').flatMap((line, index) => {
-    return line.trim() === '' ? [] : [{ place: `${source.name}:${index + 1}`, text: line }];
-  });
-  if (lines.length === 0) {
-    return complain(
-      { place: source.name, message: 'there is no path', next: helpFor(command) },
-      surroundings,
-    );
-  }
-  return verifyEach(layout, lines, true, seconds, surroundings);
 };

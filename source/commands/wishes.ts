@@ -11,6 +11,7 @@ import { type Settings, themeNames } from '../terminal/settings.ts';
 import type { Invocation } from './command.ts';
 import { readPreferences } from './config.ts';
 import type { Granted } from './engine-here.ts';
+import { gridLimit } from './limits.ts';
 import type { Mistake } from './mistake.ts';
 
 /** How somebody wants the workbench: the settings file, and before it the flags. */
@@ -39,6 +40,7 @@ export async function readWishes(
     settings: {
       ...settings,
       theme: themeNames.find((name) => name === flags.get('theme')) ?? settings.theme,
+      ...(gridLimit.most > 0 && { gridLimit: gridLimit.most }),
     },
     granted: { oneSolution: flags.get('assume') === 'one-solution' || oneSolutionWanted(preferences) },
     colour: colour === 'auto' ? (colourWanted(preferences) ?? colour) : colour,

@@ -19,11 +19,13 @@ export function readPaste(app: App, text: string, truncated: boolean): App {
   if (truncated)
     return say(app, 'The paste is too long, so nothing was read. INKLING_PASTE_LIMIT sets how much is.');
   const { layout } = app.sheet.state;
-  const results = readGrids(text, { layout });
+  const { gridLimit: limit } = app.settings;
+  const results = readGrids(text, { layout, ...(limit !== undefined && { limit }) });
   const grids = results.flatMap((result) => (result.ok ? [result.value] : []));
   if (grids.length === 0) {
     const error = results.find((result) => !result.ok)?.error;
-    return say(app, 'The paste cannot be read.', safeText(error?.message ?? 'It holds no grid.'));
+    const raise = error?.code === 'too-long' ? ['INKLING_GRID_LIMIT sets how many are read.'] : [];
+    return say(app, 'The paste cannot be read.', safeText(error?.message ?? 'It holds no grid.'), ...raise);
   }
   const bad = results.length - grids.length;
   const message = bad > 0 ? [`${bad} of ${results.length} could not be read.`] : [];

@@ -26,6 +26,8 @@ export interface Settings {
   readonly pen: Pen;
   /** The kind of house that spots are made for, to begin with. */
   readonly spotHouse: SpotHouse;
+  /** The most characters that a pasted grid may have; absent: as many as its layout may need. */
+  readonly gridLimit?: number;
 }
 
 export const defaultSettings: Settings = {

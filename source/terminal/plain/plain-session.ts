@@ -32,6 +32,8 @@ export interface PlainOptions {
   readonly keeper?: SheetKeeper & Table;
   /** Has a question answered by calling for the whole answer, or says why there is none; absent: however long it takes. */
   readonly answer?: (asking: Asking, whole: () => Heard) => News;
+  /** The most characters of a pasted grid that are read. */
+  readonly pasteLimit?: number;
 }
 
 const isPen = (name: string): boolean => pens.some((pen) => pen === name);
@@ -39,9 +41,6 @@ const isPen = (name: string): boolean => pens.some((pen) => pen === name);
 /** What is said where nothing changed. */
 const sayNothing = (app: App): string =>
   app.hint !== null && !canClimb(app) ? 'The hint has said all of it.' : 'Nothing changed.';
-
-/** The most lines of a pasted grid that are kept. */
-const pasteLimit = 2000;
 
 /** Actions that are about a screen or about single keys. */
 const onScreenOnly = new Set([
@@ -63,10 +62,19 @@ const onScreenOnly = new Set([
 export class PlainSession {
   readonly #store: Store;
   #pasted: string[] | null = null;
+  /** How many characters of a pasted grid there may be still. */
+  #room = 0;
+  readonly #pasteLimit: number;
   #out: string[] = [];
   #quit: number | null = null;
 
-  constructor(sheet: Sheet, settings: Settings, engine: Engine, { keeper, answer }: PlainOptions = {}) {
+  constructor(
+    sheet: Sheet,
+    settings: Settings,
+    engine: Engine,
+    { keeper, answer, pasteLimit = 1_048_576 }: PlainOptions = {},
+  ) {
+    this.#pasteLimit = pasteLimit;
     const services: Services = {
       think: (asking, hear) => {
         const whole = () => answerOf(engine, asking);
@@ -134,15 +142,16 @@ export class PlainSession {
     const lines = this.#pasted ?? [];
     const ends = raw.trim() === '' ? lines.length > 0 : /^end$/i.test(raw.trim());
     if (!ends) {
-      if (raw.trim() !== '' && lines.length < pasteLimit) lines.push(raw);
+      this.#room -= raw.length + 1;
+      if (raw.trim() !== '' && this.#room >= 0) lines.push(raw);
       return false;
     }
     this.#pasted = null;
-    return this.#pasteText(lines.join('\n'));
+    return this.#pasteText(lines.join('\n'), this.#room < 0);
   }
 
-  #pasteText(text: string): boolean {
-    this.#send({ kind: 'paste', text, truncated: false });
+  #pasteText(text: string, truncated: boolean): boolean {
+    this.#send({ kind: 'paste', text, truncated });
     return this.app.mode.kind !== 'paste';
   }
 
@@ -152,11 +161,12 @@ export class PlainSession {
     const word = text.toLowerCase();
     if (word === 'paste') {
       this.#pasted = [];
+      this.#room = this.#pasteLimit;
       this.#say('Type or paste the grid, then an empty line.');
       return false;
     }
     const { layout } = this.app.sheet.state;
-    if (text.length >= layout.cellCount && isGridPerLine(text, layout)) return this.#pasteText(text);
+    if (text.length >= layout.cellCount && isGridPerLine(text, layout)) return this.#pasteText(text, false);
     const help = /^(?:help|keys|\?)(?:\s+(.*))?$/.exec(word);
     if (help) {
       this.#say(...this.#help(help[1] ?? ''));
