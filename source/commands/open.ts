@@ -18,7 +18,7 @@ import { readWishes } from './wishes.ts';
 export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
   // Without a screen it is another script, which has the engine in it.
   if (invocation.flags.has('plain')) return (await import('./plain.ts')).run(invocation, surroundings);
-  const { stdin, environment, notices } = surroundings;
+  const { stdin, environment } = surroundings;
   const wishes = await readWishes(invocation, environment);
   if (!('settings' in wishes)) {
     for (const mistake of wishes) await complain(mistake, surroundings);
@@ -41,7 +41,7 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     if (keyDevice !== undefined && keyDevice !== stdin) keyDevice.destroy();
   };
   if (can.obstacle !== undefined || keyDevice === undefined) {
-    await notices.line(sayObstacle(can.obstacle ?? 'stdin'));
+    await surroundings.notices.line(sayObstacle(can.obstacle ?? 'stdin'));
     leaveKeys();
     return exitCodes.usage;
   }
@@ -51,13 +51,16 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     return complain(opened, surroundings);
   }
   const table = new SheetTable(shelfOf(surroundings), opened);
-  const thinker = new Thinker(new URL('dist/think-worker.js', surroundings.packageRoot), {
-    granted: wishes.granted,
-    seconds: wishes.seconds,
-  });
+  let thinker: Thinker | undefined;
   const services: Services = {
-    think: thinker.think,
-    stop: thinker.stop,
+    think: (asking, hear) => {
+      thinker ??= new Thinker(new URL('dist/think-worker.js', surroundings.packageRoot), {
+        granted: wishes.granted,
+        seconds: wishes.seconds,
+      });
+      thinker.think(asking, hear);
+    },
+    stop: () => thinker?.stop(),
     copy: (text) => copyToClipboard(text, process.stdout.fd, environment),
     keeper: table,
     table,
@@ -87,7 +90,7 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
       ascii: !can.unicode,
       digits: wishes.digits,
     });
-    thinker.close();
+    thinker?.close();
     await terminal.close();
     return code === 0 ? exitCodes.yes : exitCodes.interrupted;
   } catch (error) {

@@ -143,7 +143,8 @@ class RowDrawer {
       else {
         const pen = { x: penX, y: penY, style: penStyle };
         const jumped = moveTo(pen, { x, y: this.#y }, this.#after.rows) + change;
-        const filled = this.#fill(pen, x, style);
+        // Each unchanged cell takes a byte at least.
+        const filled = x - penX < jumped.length ? this.#fill(pen, x, style) : undefined;
         bytes += filled !== undefined && byteLength(filled) < jumped.length ? filled : jumped;
       }
       bytes += this.#graphemeAt(x);
@@ -166,7 +167,7 @@ class RowDrawer {
     const { graphemes, styles, columns } = this.#after;
     if (styles[at] !== style || graphemes[at]!.length !== 1) return false;
     if (x + 1 < columns && graphemes[at + 1] === '') return false;
-    return this.#differs(x);
+    return graphemes[at] !== this.#before.graphemes[at] || this.#differs(x);
   }
 
   /** Writes over the unchanged cells between the pen and `x`, up to a style; undefined if too far. */
