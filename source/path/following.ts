@@ -2,8 +2,7 @@ import type { Fact } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
 import type { Board } from '../techniques/board.ts';
 import type { SearchTables } from '../techniques/fact-search-tables.ts';
-import { bitCount } from '../techniques/finding.ts';
-import { meetingsOf } from '../techniques/meetings.ts';
+import { type Effects, effectsOf, IS_EMPTY, SAYS_NOTHING } from './effects.ts';
 
 /** Where a board stands: for each fact its live places as bits, for each candidate whether it is live. */
 export interface Standing {
@@ -17,9 +16,6 @@ const FROM_OUTSIDE = -2;
 /** Facts that rule out a candidate in what a run had led to at a time. */
 export type Explain = (candidate: Candidate, time: number) => readonly Fact[];
 
-/** The effect of what is ruled out from outside: no candidate made true, and no alignment. */
-const RULED = -0x40000000;
-
 /** How following an assumption ends: a fact without a place, nothing more to follow, or too many levels. */
 const NOTHING_MORE = -1;
 const TOO_DEEP = -2;
@@ -31,19 +27,11 @@ const TOO_DEEP = -2;
  */
 export class Following {
   readonly #tables: SearchTables;
-  /** The most places that can be aligned: the most cells that two houses share. */
-  readonly #mostAligned: number;
+  readonly #of: Effects;
   #standing: Standing;
-  /** The candidates that one excludes, flat, and the live ones among them up to `liveEnd` where `listedIn` is the load. */
-  readonly #allFrom: Int32Array;
-  readonly #all: Uint16Array;
-  readonly #live: Uint16Array;
-  readonly #liveEnd: Int32Array;
-  readonly #listedIn: Int32Array;
-  #load = 0;
-  /** In a run: what is left of a fact's places, valid where `touchedIn` is the run. */
+  /** The places of each fact where nothing is assumed, and what a run has left of them. */
+  readonly #masks: Int32Array;
   readonly #left: Int32Array;
-  readonly #touchedIn: Int32Array;
   /** The run in which a candidate died or was made true; in a run, by what and when it died. */
   readonly #deadIn: Int32Array;
   readonly #trueIn: Int32Array;
@@ -53,34 +41,25 @@ export class Following {
   readonly #firedAt: Int32Array;
   readonly #coreIn: Int32Array;
   readonly #coreBefore: Int32Array;
-  /** What has fired and waits: the fact, the candidate made true or -1 - the number of an alignment, the level. */
+  /** What has fired and waits: the fact, the effect, the level. */
   readonly #fired: Int16Array;
   readonly #effect: Int32Array;
   readonly #level: Int32Array;
-  /** The candidate last ruled out from outside. */
-  #ruled: Candidate = 0;
   #head = 0;
   #tail = 0;
   #time = 0;
   #run = 0;
   #coreRun = 0;
-  /** The facts that the run has touched, as bits: bit `fact & 31` of word `fact >> 5`. */
-  readonly touched: Int32Array;
+  /** The candidates that died in the run, as bits: bit `candidate & 31` of word `candidate >> 5`. */
+  readonly gone: Int32Array;
 
   constructor(tables: SearchTables, standing: Standing) {
-    const { factCount, candidateCount, excludes, layout, size } = tables;
+    const { factCount, candidateCount, size } = tables;
     this.#tables = tables;
     this.#standing = standing;
-    this.#mostAligned = Math.max(0, ...meetingsOf(layout).map(({ shared }) => bitCount(shared)));
-    this.#allFrom = new Int32Array(candidateCount + 1);
-    for (let c = 0; c < candidateCount; c += 1) this.#allFrom[c + 1] = this.#allFrom[c] + excludes[c].length;
-    this.#all = new Uint16Array(this.#allFrom[candidateCount]);
-    for (let c = 0; c < candidateCount; c += 1) this.#all.set(excludes[c], this.#allFrom[c]);
-    this.#live = new Uint16Array(this.#all.length);
-    this.#liveEnd = new Int32Array(candidateCount);
-    this.#listedIn = new Int32Array(candidateCount);
+    this.#of = effectsOf(tables);
+    this.#masks = new Int32Array(factCount);
     this.#left = new Int32Array(factCount);
-    this.#touchedIn = new Int32Array(factCount);
     this.#deadIn = new Int32Array(candidateCount);
     this.#trueIn = new Int32Array(candidateCount);
     this.#killer = new Int32Array(candidateCount);
@@ -93,27 +72,14 @@ export class Following {
     this.#fired = new Int16Array(firings);
     this.#effect = new Int32Array(firings);
     this.#level = new Int32Array(firings);
-    this.touched = new Int32Array((factCount + 31) >> 5);
+    this.gone = new Int32Array((candidateCount + 31) >> 5);
+    this.load(standing);
   }
 
   /** Goes over to a position. Due again when it has changed; no run outlives it. */
   load(standing: Standing): void {
     this.#standing = standing;
-    this.#load += 1;
-  }
-
-  /** Lists the live candidates that one excludes: only those that are made true are asked for. */
-  #list(candidate: Candidate): void {
-    const { live } = this.#standing;
-    let end = this.#allFrom[candidate];
-    for (let i = end; i < this.#allFrom[candidate + 1]; i += 1) {
-      const other = this.#all[i];
-      if (live[other] === 0) continue;
-      this.#live[end] = other;
-      end += 1;
-    }
-    this.#liveEnd[candidate] = end;
-    this.#listedIn[candidate] = this.#load;
+    this.#masks.set(standing.masks);
   }
 
   /** Assumes a live candidate, and nothing else, and follows it so many levels. See `go`. */
@@ -122,7 +88,8 @@ export class Following {
     this.#time = 0;
     this.#head = 0;
     this.#tail = 1;
-    this.touched.fill(0);
+    this.gone.fill(0);
+    this.#left.set(this.#masks);
     this.#fired[0] = BY_ASSUMPTION;
     this.#effect[0] = candidate;
     this.#level[0] = 0;
@@ -132,9 +99,8 @@ export class Following {
 
   /** Rules out a candidate, and follows that. See `go`. */
   rule(candidate: Candidate): Fact {
-    this.#ruled = candidate;
     this.#fired[this.#tail] = FROM_OUTSIDE;
-    this.#effect[this.#tail] = RULED;
+    this.#effect[this.#tail] = this.#of.outOf(candidate);
     this.#level[this.#tail] = 0;
     this.#tail += 1;
     return this.go(Number.POSITIVE_INFINITY);
@@ -165,13 +131,12 @@ export class Following {
    * local names: this is where a path spends its time.
    */
   go(levels: number): Fact {
-    const { alignments, size, digitOfFact, ownStart, ownFact, ownBit, candidateAt, cellCount, houseOf } =
-      this.#tables;
-    const { live, masks } = this.#standing;
+    const { size, ownStart, ownFact, ownBit, candidateAt } = this.#tables;
+    const of = this.#of;
+    const { start, fact: factIn, mask: maskIn, said, row } = of;
     const run = this.#run;
+    const { gone } = this;
     const left = this.#left;
-    const touchedIn = this.#touchedIn;
-    const touched = this.touched;
     const deadIn = this.#deadIn;
     const trueIn = this.#trueIn;
     const killer = this.#killer;
@@ -180,71 +145,56 @@ export class Following {
     const fired = this.#fired;
     const effects = this.#effect;
     const levelOf = this.#level;
-    const excluded = this.#live;
-    const spare = this.#mostAligned - 2;
     let head = this.#head;
     let tail = this.#tail;
     let time = this.#time;
     let outcome = NOTHING_MORE;
     scan: while (head < tail) {
       const by = fired[head];
-      const effect = effects[head];
-      const level = levelOf[head];
-      if (level > levels) {
+      const level = levelOf[head] + 1;
+      if (level > levels + 1) {
         outcome = TOO_DEEP;
         break;
       }
-      head += 1;
-      const cells = effect >= 0 ? null : effect === RULED ? null : alignments.cells[-1 - effect];
-      const digit = cells === null ? 0 : digitOfFact[by] - 1;
-      if (effect >= 0 && this.#listedIn[effect] !== this.#load) this.#list(effect);
-      const start = effect >= 0 ? this.#allFrom[effect] : 0;
-      const end = cells !== null ? cells.length : effect >= 0 ? this.#liveEnd[effect] : 1;
-      for (let i = start; i < end; i += 1) {
-        const other = cells !== null ? cells[i] * size + digit : effect >= 0 ? excluded[i] : this.#ruled;
-        if (deadIn[other] === run || live[other] === 0) continue;
-        time += 1;
-        deadIn[other] = run;
-        killer[other] = by;
-        killTime[other] = time;
-        const last = ownStart[other + 1];
-        for (let j = ownStart[other]; j < last; j += 1) {
-          const fact = ownFact[j];
-          let mask: number;
-          if (touchedIn[fact] === run) mask = left[fact];
-          else {
-            touchedIn[fact] = run;
-            touched[fact >> 5] |= 1 << (fact & 31);
-            mask = masks[fact];
-          }
-          const rest = mask & ~ownBit[j];
-          left[fact] = rest;
-          const more = rest & (rest - 1);
-          let next: number;
-          if (more === 0) {
-            if (rest === 0) {
+      const end = start[effects[head] + 1];
+      for (let part = start[effects[head]]; part < end; part += 1) {
+        const place0 = factIn[part] * size;
+        for (let places = left[factIn[part]] & maskIn[part]; places !== 0; places &= places - 1) {
+          const candidate = candidateAt[place0 + 31 - Math.clz32(places & -places)];
+          time += 1;
+          gone[candidate >> 5] |= 1 << (candidate & 31);
+          deadIn[candidate] = run;
+          killer[candidate] = by;
+          killTime[candidate] = time;
+          const last = ownStart[candidate + 1];
+          for (let i = ownStart[candidate]; i < last; i += 1) {
+            const fact = ownFact[i];
+            const rest = left[fact] & ~ownBit[i];
+            left[fact] = rest;
+            const says = said === null ? of.sayOf(fact, rest) : said[row[fact] + rest];
+            if (says === SAYS_NOTHING) continue;
+            let effect: number;
+            if (says > 0) {
+              effect = candidateAt[fact * size + says - 1];
+              if (trueIn[effect] === run) continue;
+              trueIn[effect] = run;
+            } else if (says === IS_EMPTY) {
               firedAt[fact] = time + 1;
               outcome = fact;
               break scan;
+            } else {
+              effect = of.effectOf(fact, rest, says);
+              if (effect < 0) continue;
             }
-            next = candidateAt[fact * size + 31 - Math.clz32(rest)];
-            if (trueIn[next] === run) continue;
-            trueIn[next] = run;
-          } else {
-            if (fact < cellCount) continue;
-            const third = more & (more - 1);
-            if (third !== 0 && (spare < 1 || bitCount(third) > spare)) continue;
-            const number = alignments.of(houseOf[fact], rest);
-            if (number === 0) continue;
-            next = -1 - number;
+            firedAt[fact] = time + 1;
+            fired[tail] = fact;
+            effects[tail] = effect;
+            levelOf[tail] = level;
+            tail += 1;
           }
-          firedAt[fact] = time + 1;
-          fired[tail] = fact;
-          effects[tail] = next;
-          levelOf[tail] = level + 1;
-          tail += 1;
         }
       }
+      head += 1;
     }
     this.#head = head;
     this.#tail = tail;

@@ -18,8 +18,15 @@ export interface Net extends Refutation {
   readonly gain: number;
 }
 
-/** How many levels are looked at, one after the other. */
-const depths = [3, Number.POSITIVE_INFINITY];
+/**
+ * How many levels are looked at, one after the other, and of how many facts a net ends the search there. A net has
+ * more facts than levels, so what is further away than two levels has four or more.
+ */
+const depths = [
+  { levels: 2, enoughThere: 3 },
+  { levels: 3, enoughThere: 5 },
+  { levels: Number.POSITIVE_INFINITY, enoughThere: Number.POSITIVE_INFINITY },
+];
 
 /**
  * Facts that refute a candidate: as they were found, none of them to spare, or not looked at since one of them has
@@ -31,28 +38,31 @@ interface Known {
 }
 
 /** By how many facts more than the lightest net another one is still looked at again where its facts are as they were. */
-const near = 2;
+const near = 1;
 
 /**
  * Refutations by what follows from assuming a candidate. Chains, grouped chains and nets alike are found so.
  * Whether a candidate is refuted at all is found from where it was left; by which facts, only then. Facts that
  * refute a candidate go on refuting it. Fewer are looked for only when a fact that the candidate touched has shrunk
- * since, and then only if it is one of them or they are not far from the fewest.
+ * since, and then only if it is one of them, or if they are not far from the fewest and nothing lighter is near.
  */
 export class Nets {
   #board: Board;
   readonly #tables: SearchTables;
   readonly #following: Following;
   readonly #words: number;
-  /** For each candidate the facts that its last run touched, as bits. */
+  /** For each candidate those that died in its last run, as bits. */
   readonly #footprints: Int32Array;
   readonly #known: (Known | null)[];
   /** How many levels need not be looked at again. */
   readonly #seen: Float64Array;
   /** What follows from each candidate. After `lightest` found nothing, all are followed to their ends. */
   readonly worlds: Worlds;
-  /** The facts as they were when the board was last loaded. */
+  /** The facts as they were when the board was last loaded, and which had shrunk then. */
   readonly #before: Int32Array;
+  readonly #hasShrunk: Uint8Array;
+  /** The places that facts which had shrunk then had had before, as bits. */
+  readonly #around: Int32Array;
   #cursor = 0;
 
   constructor(board: Board) {
@@ -60,12 +70,14 @@ export class Nets {
     this.#tables = searchTablesOf(board.layout);
     const { factCount, candidateCount } = this.#tables;
     this.#following = new Following(this.#tables, board);
-    this.#words = this.#following.touched.length;
+    this.#words = this.#following.gone.length;
     this.#footprints = new Int32Array(candidateCount * this.#words);
     this.#known = new Array<Known | null>(candidateCount).fill(null);
     this.#seen = new Float64Array(candidateCount);
     this.worlds = new Worlds(board);
     this.#before = new Int32Array(factCount);
+    this.#hasShrunk = new Uint8Array(factCount);
+    this.#around = new Int32Array(this.#words);
   }
 
   /** Goes over to another board of the same layout, and forgets all that is known. */
@@ -80,16 +92,22 @@ export class Nets {
   /** Takes over the position that the board stands in now. Due before every search. */
   load(): void {
     const { live, masks } = this.#board;
+    const { candidateAt, size } = this.#tables;
     const words = this.#words;
+    const hasShrunk = this.#hasShrunk;
+    const around = this.#around.fill(0);
     this.#following.load(this.#board);
     this.worlds.load();
-    const changed = new Int32Array(words);
-    for (let fact = 0; fact < this.#before.length; fact += 1) {
-      if (this.#before[fact] === masks[fact]) continue;
+    for (let fact = 0; fact < hasShrunk.length; fact += 1) {
+      const before = this.#before[fact];
+      hasShrunk[fact] = before === masks[fact] ? 0 : 1;
+      if (before === masks[fact]) continue;
       this.#before[fact] = masks[fact];
-      changed[fact >> 5] |= 1 << (fact & 31);
+      for (let rest = before; rest !== 0; rest &= rest - 1) {
+        const place = candidateAt[fact * size + 31 - Math.clz32(rest & -rest)];
+        around[place >> 5] |= 1 << (place & 31);
+      }
     }
-    const hasChanged = (fact: Fact) => (changed[fact >> 5] & (1 << (fact & 31))) !== 0;
     for (let candidate = 0; candidate < this.#known.length; candidate += 1) {
       if (live[candidate] === 0) {
         this.#known[candidate] = null;
@@ -97,16 +115,21 @@ export class Nets {
         continue;
       }
       const known = this.#known[candidate];
-      if (known !== null && known.state !== 'shrunk' && known.facts.some(hasChanged)) {
+      if (known !== null && known.state !== 'shrunk' && this.#haveShrunk(known.facts)) {
         this.#known[candidate] = { facts: known.facts, state: 'shrunk' };
       }
       if (this.#seen[candidate] === 0) continue;
       for (let word = 0; word < words; word += 1) {
-        if ((this.#footprints[candidate * words + word] & changed[word]) === 0) continue;
+        if ((this.#footprints[candidate * words + word] & around[word]) === 0) continue;
         this.#seen[candidate] = 0;
         break;
       }
     }
+  }
+
+  #haveShrunk(facts: readonly Fact[]): boolean {
+    for (let i = 0; i < facts.length; i += 1) if (this.#hasShrunk[facts[i]] !== 0) return true;
+    return false;
   }
 
   /** Every candidate for which so many facts or fewer turn up within so many levels, with them. */
@@ -123,59 +146,58 @@ export class Nets {
 
   /**
    * The few lightest refutations by what follows, lightest first and among those of a weight the ones first after
-   * which more follows, each on facts none of which it can do without; found by looking ever deeper. The first
-   * one of `enough` facts is taken alone and at once. Each search goes on from where the last one ended.
+   * which more follows, each on facts none of which it can do without; found by looking ever deeper. One of `enough`
+   * facts is taken alone and at once: from those known before, or from the first that turn up, up to one after which
+   * something follows. Each search goes on from where the last one ended.
    */
   lightest(few: number, enough: number): Net[] {
     const { candidateCount } = this.#tables;
-    const found: Net[] = [];
-    const consider = (candidate: Candidate): boolean => {
-      const facts = this.#known[candidate]?.facts;
-      if (facts === undefined) return false;
-      if (facts.length <= enough) return true;
-      const at = found.findIndex((net) => net.candidate === candidate);
-      if (at >= 0) found.splice(at, 1);
-      else if (found.length === few && found[few - 1].facts.length < facts.length) return false;
-      const net = { candidate, facts, gain: this.worlds.gainOf(candidate) };
-      let place = found.length;
-      while (place > 0 && inOrder(net, found[place - 1]) < 0) place -= 1;
-      found.splice(place, 0, net);
-      if (found.length > few) found.pop();
-      return false;
-    };
-    const alone = (candidate: Candidate): Net[] => {
-      this.#cursor = candidate;
-      const facts = this.#known[candidate]?.facts ?? [];
-      return [{ candidate, facts, gain: 0 }];
-    };
+    const found = new Lightest(few, enough);
     for (let candidate = 0; candidate < candidateCount; candidate += 1) {
-      if (this.#known[candidate] !== null && this.#isOpen(candidate) && consider(candidate)) {
-        return alone(candidate);
-      }
+      if (this.#known[candidate] !== null && this.#isOpen(candidate)) this.#consider(candidate, found);
     }
-    for (const levels of depths) {
+    if (found.light !== null) return [this.#goOnFrom(found.light)];
+    for (const { levels, enoughThere } of depths) {
       let isCutShort = false;
-      for (let i = 1; i <= candidateCount; i += 1) {
-        const candidate = (this.#cursor + i) % candidateCount;
+      for (let i = 1; i <= candidateCount && !found.isEnough; i += 1) {
+        const at = this.#cursor + i;
+        const candidate = at < candidateCount ? at : at - candidateCount;
         if (!this.#isOpen(candidate)) continue;
-        const known = this.#known[candidate];
-        if (
-          known &&
-          known.state !== 'shrunk' &&
-          found[0] &&
-          known.facts.length > found[0].facts.length + near
-        ) {
-          continue;
-        }
+        const [first] = found.nets;
+        if (this.#mayStay(this.#known[candidate], first, levels)) continue;
         // What is further away has more facts than the last of those found.
-        const most = found.length === few ? Math.min(levels, found[few - 1].facts.length - 1) : levels;
+        const last = found.nets[few - 1];
+        const most = last ? Math.min(levels, last.facts.length - 1) : levels;
         const outcome = this.#look(candidate, most);
         if (outcome === CUT_SHORT) isCutShort = true;
-        if (outcome === REFUTED && consider(candidate)) return alone(candidate);
+        if (outcome === REFUTED) this.#consider(candidate, found);
       }
-      if (!isCutShort || (found.length > 0 && found[0].facts.length <= levels + 2)) break;
+      if (found.light !== null) return [this.#goOnFrom(found.light)];
+      const [first] = found.nets;
+      if (!isCutShort || (first && first.facts.length <= enoughThere)) break;
     }
-    return found.map((net) => ({ ...net, facts: this.#shrink(net) })).sort(inOrder);
+    return found.nets.map((net) => ({ ...net, facts: this.#shrink(net) })).sort(inOrder);
+  }
+
+  /** Whether facts that are known need not be looked at again: those that are as they were, on the first levels or far off. */
+  #mayStay(known: Known | null, lightest: Net | undefined, levels: number): boolean {
+    if (known === null || known.state === 'shrunk') return false;
+    return (
+      levels === depths[0].levels ||
+      known.facts.length > (lightest?.facts.length ?? known.facts.length) + near
+    );
+  }
+
+  #consider(candidate: Candidate, found: Lightest): void {
+    const facts = this.#known[candidate]?.facts;
+    if (facts !== undefined && found.wants(facts)) {
+      found.add({ candidate, facts, gain: this.worlds.gainOf(candidate) });
+    }
+  }
+
+  #goOnFrom(net: Net): Net {
+    this.#cursor = net.candidate;
+    return net;
   }
 
   #isOpen(candidate: Candidate): boolean {
@@ -193,7 +215,7 @@ export class Nets {
     const outcome = this.worlds.follow(candidate, levels);
     if (outcome !== REFUTED) return outcome;
     const end = this.#following.assume(candidate, levels);
-    this.#footprints.set(this.#following.touched, candidate * this.#words);
+    this.#footprints.set(this.#following.gone, candidate * this.#words);
     this.#seen[candidate] = end < 0 ? levels : Number.POSITIVE_INFINITY;
     const known = this.#known[candidate];
     if (known?.state === 'shrunk') this.#known[candidate] = { facts: known.facts, state: 'found' };
@@ -215,3 +237,47 @@ export class Nets {
 
 const inOrder = (a: Net, b: Net): number =>
   a.facts.length - b.facts.length || b.gain - a.gain || a.candidate - b.candidate;
+
+/** How many of the nets that are light enough to be taken at once are compared. */
+const lightsCompared = 3;
+
+/** The lightest of the nets that turn up. */
+class Lightest {
+  /** Of those with too many facts to be taken at once the few lightest, in order. */
+  readonly nets: Net[] = [];
+  /** Of those that are light enough the first one after which most follows. */
+  light: Net | null = null;
+  readonly #few: number;
+  readonly #enough: number;
+  #lights = 0;
+
+  constructor(few: number, enough: number) {
+    this.#few = few;
+    this.#enough = enough;
+  }
+
+  /** Whether one is found that may be taken without looking for others. */
+  get isEnough(): boolean {
+    return this.light !== null && (this.light.gain > 0 || this.#lights >= lightsCompared);
+  }
+
+  /** Whether a net of these facts may be among the lightest. */
+  wants({ length }: readonly Fact[]): boolean {
+    const last = this.nets[this.#few - 1];
+    return length <= this.#enough || last === undefined || length <= last.facts.length;
+  }
+
+  add(net: Net): void {
+    if (net.facts.length <= this.#enough) {
+      this.#lights += 1;
+      if (this.light === null || net.gain > this.light.gain) this.light = net;
+      return;
+    }
+    const at = this.nets.findIndex(({ candidate }) => candidate === net.candidate);
+    if (at >= 0) this.nets.splice(at, 1);
+    let place = this.nets.length;
+    while (place > 0 && inOrder(net, this.nets[place - 1]) < 0) place -= 1;
+    this.nets.splice(place, 0, net);
+    if (this.nets.length > this.#few) this.nets.pop();
+  }
+}

@@ -44,7 +44,7 @@ const provedWorlds = 20_000_000;
 const lightestNet = 3;
 const largestPattern = 4;
 /** How many of the lightest nets are worth the search for a minimal set of their facts. */
-const netsShrunk = 4;
+const netsShrunk = 5;
 
 /**
  * The path from a position: at each step singles before everything else, then locked candidates, then what two

@@ -1,8 +1,9 @@
+import type { Fact } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
 import type { Board } from '../techniques/board.ts';
 import { type SearchTables, searchTablesOf } from '../techniques/fact-search-tables.ts';
 import { bitCount } from '../techniques/finding.ts';
-import { meetingsOf } from '../techniques/meetings.ts';
+import { type Effects, effectsOf, IS_EMPTY, SAYS_NOTHING } from './effects.ts';
 
 /** What has come of following a candidate: nothing against it, levels still to follow, or a fact without a place. */
 export const OPEN = 0;
@@ -26,12 +27,9 @@ const none: readonly Candidate[] = [];
  */
 export class Worlds {
   readonly #tables: SearchTables;
-  /** The most places that can be aligned: the most cells that two houses share. */
-  readonly #mostAligned: number;
+  readonly #of: Effects;
   /** How many words of bits a set of candidates takes. */
   readonly words: number;
-  /** What each candidate excludes, as bits. */
-  readonly #excludes: Int32Array;
   #board: Board;
   /** What the board stood in when it was last loaded: the dead as bits. */
   readonly #baseDead: Int32Array;
@@ -46,36 +44,32 @@ export class Worlds {
   #dead = new Int32Array(0);
   #true = new Int32Array(0);
   #left = new Int32Array(0);
+  /** For each world on which level a candidate has died there. */
+  #diedOn = new Uint8Array(0);
   /** How many deaths of the board a world knows of, and what has come of it. */
   #seen = new Uint16Array(0);
   #outcome = new Uint8Array(0);
   /** For each world what waits to be followed, effects and their levels in turn, and how much that is. */
   #waiting = new Int32Array(0);
   #waitingCount = new Uint8Array(0);
-  /** What is to be followed: a candidate made true, or -1 - (alignment * size + digit); and on which level. */
+  /** The lowest level that waits. */
+  #waitingLevel = new Int32Array(0);
+  /** The effects to be followed, and on which level. */
   readonly #effects: Int32Array;
   readonly #levels: Int32Array;
-  readonly #todo: Uint16Array;
 
   constructor(board: Board) {
     this.#board = board;
     this.#tables = searchTablesOf(board.layout);
-    const { candidateCount, factCount, excludes, layout, size } = this.#tables;
-    this.#mostAligned = Math.max(0, ...meetingsOf(layout).map(({ shared }) => bitCount(shared)));
+    const { candidateCount, factCount, size } = this.#tables;
+    this.#of = effectsOf(this.#tables);
     this.words = (candidateCount + 31) >> 5;
-    this.#excludes = new Int32Array(candidateCount * this.words);
-    for (let candidate = 0; candidate < candidateCount; candidate += 1) {
-      for (const other of excludes[candidate]) {
-        this.#excludes[candidate * this.words + (other >> 5)] |= 1 << (other & 31);
-      }
-    }
     this.#baseDead = new Int32Array(this.words);
     this.#deaths = new Uint16Array(candidateCount);
     this.#worldOf = new Int16Array(candidateCount).fill(-1);
-    // Each candidate is made true once, each fact aligned at most once a place.
-    this.#effects = new Int32Array(candidateCount + factCount * size);
-    this.#levels = new Int32Array(candidateCount + factCount * size);
-    this.#todo = new Uint16Array(candidateCount);
+    // Each candidate is made true or ruled out once, each fact aligned at most once a place.
+    this.#effects = new Int32Array(candidateCount * 2 + factCount * size);
+    this.#levels = new Int32Array(candidateCount * 2 + factCount * size);
     this.start(board);
   }
 
@@ -114,7 +108,7 @@ export class Worlds {
     ) {
       return this.#outcome[world] as Outcome;
     }
-    const outcome = this.#go(world, levels, this.#deaths.subarray(this.#seen[world], this.#deathCount));
+    const outcome = this.#go(world, levels, this.#deaths, this.#seen[world], this.#deathCount);
     this.#seen[world] = this.#deathCount;
     this.#outcome[world] = outcome;
     return outcome;
@@ -170,7 +164,7 @@ export class Worlds {
           tried[member >> 5] |= 1 << (member & 31);
           if (this.#join(world) !== REFUTED) continue;
           ruled.push(member);
-          if (this.#go(OUTER, Number.POSITIVE_INFINITY, [member]) === REFUTED) return ruled;
+          if (this.#go(OUTER, Number.POSITIVE_INFINITY, [member], 0, 1) === REFUTED) return ruled;
           changed = true;
           places = left[fact];
         }
@@ -224,7 +218,7 @@ export class Worlds {
       this.#levels[count] = 0;
       count += 1;
     }
-    return count === 0 ? OPEN : this.#go(INNER, Number.POSITIVE_INFINITY, none, count);
+    return count === 0 ? OPEN : this.#go(INNER, Number.POSITIVE_INFINITY, none, 0, 0, count);
   }
 
   #begin(candidate: Candidate): number {
@@ -240,6 +234,7 @@ export class Worlds {
     this.#waiting[world * mostWaiting * 2] = candidate;
     this.#waiting[world * mostWaiting * 2 + 1] = 0;
     this.#waitingCount[world] = 1;
+    this.#waitingLevel[world] = 0;
     return world;
   }
 
@@ -252,107 +247,127 @@ export class Worlds {
     this.#dead = grown(this.#dead, new Int32Array(capacity * this.words));
     this.#true = grown(this.#true, new Int32Array(capacity * this.words));
     this.#left = grown(this.#left, new Int32Array(capacity * this.#tables.factCount));
+    this.#diedOn = grown(this.#diedOn, new Uint8Array(capacity * this.#tables.candidateCount));
     this.#seen = grown(this.#seen, new Uint16Array(capacity));
     this.#outcome = grown(this.#outcome, new Uint8Array(capacity));
     this.#waiting = grown(this.#waiting, new Int32Array(capacity * mostWaiting * 2));
     this.#waitingCount = grown(this.#waitingCount, new Uint8Array(capacity));
+    this.#waitingLevel = grown(this.#waitingLevel, new Int32Array(capacity));
     this.#capacity = capacity;
   }
 
   /** `queued`: how much is to be followed already. One long loop over local names: a path spends its time here. */
-  #go(world: number, levels: number, ruledOut: ArrayLike<Candidate>, queued = 0): Outcome {
-    const { alignments, size, digitOfFact, ownStart, ownFact, ownBit, candidateAt, cellCount, houseOf } =
-      this.#tables;
-    const { words } = this;
-    const excludes = this.#excludes;
+  #go(
+    world: number,
+    levels: number,
+    ruledOut: ArrayLike<Candidate>,
+    from: number,
+    to: number,
+    queued = 0,
+  ): Outcome {
+    const { size, ownStart, ownFact, ownBit, candidateAt, factCount, candidateCount } = this.#tables;
+    const of = this.#of;
+    const { start, fact: factIn, mask: maskIn, said, row } = of;
     const dead = this.#dead;
     const isTrue = this.#true;
     const left = this.#left;
+    const diedOn = this.#diedOn;
     const effects = this.#effects;
     const levelOf = this.#levels;
-    const todo = this.#todo;
-    const spare = this.#mostAligned - 2;
-    const word0 = world * words;
-    const fact0 = world * this.#tables.factCount;
+    const word0 = world * this.words;
+    const fact0 = world * factCount;
+    const candidate0 = world * candidateCount;
+    const waiting = world * mostWaiting * 2;
+    let kept = this.#waitingCount[world];
     let head = 0;
     let tail = queued;
-    const waiting = world * mostWaiting * 2;
-    for (; tail < this.#waitingCount[world]; tail += 1) {
-      effects[tail] = this.#waiting[waiting + 2 * tail];
-      levelOf[tail] = this.#waiting[waiting + 2 * tail + 1];
+    for (let i = from; i < to; i += 1) {
+      effects[tail] = candidateCount + ruledOut[i];
+      levelOf[tail] = 0;
+      tail += 1;
     }
-    this.#waitingCount[world] = 0;
-    let count = 0;
-    for (let i = 0; i < ruledOut.length; i += 1) {
-      const candidate = ruledOut[i];
-      if ((dead[word0 + (candidate >> 5)] & (1 << (candidate & 31))) !== 0) continue;
-      todo[count] = candidate;
-      count += 1;
-    }
-    let level = 0;
     for (;;) {
-      for (let i = 0; i < count; i += 1) {
-        const candidate = todo[i];
-        dead[word0 + (candidate >> 5)] |= 1 << (candidate & 31);
-        const last = ownStart[candidate + 1];
-        for (let j = ownStart[candidate]; j < last; j += 1) {
-          const fact = ownFact[j];
-          const rest = left[fact0 + fact] & ~ownBit[j];
-          left[fact0 + fact] = rest;
-          const more = rest & (rest - 1);
-          if (more === 0) {
-            if (rest === 0) return REFUTED;
-            const next = candidateAt[fact * size + 31 - Math.clz32(rest)];
-            const bit = 1 << (next & 31);
-            if ((isTrue[word0 + (next >> 5)] & bit) !== 0) continue;
-            isTrue[word0 + (next >> 5)] |= bit;
-            effects[tail] = next;
-          } else {
-            if (fact < cellCount) continue;
-            const third = more & (more - 1);
-            if (third !== 0 && (spare < 1 || bitCount(third) > spare)) continue;
-            const number = alignments.of(houseOf[fact], rest);
-            if (number === 0) continue;
-            effects[tail] = -1 - (number * size + digitOfFact[fact] - 1);
+      if (head === tail || levelOf[head] > levels) {
+        // What is new comes before what has waited.
+        if (kept > 0 && (this.#waitingLevel[world] <= levels || kept + tail - head > mostWaiting)) {
+          for (let i = waiting; kept > 0; kept -= 1, i += 2) {
+            effects[tail] = this.#waiting[i];
+            levelOf[tail] = this.#waiting[i + 1];
+            tail += 1;
           }
-          levelOf[tail] = level + 1;
-          tail += 1;
+        }
+        if (head === tail) {
+          this.#waitingCount[world] = kept;
+          return kept === 0 ? OPEN : CUT_SHORT;
+        }
+        if (levelOf[head] > levels && kept + tail - head <= mostWaiting) {
+          this.#keep(world, kept, head, tail);
+          return CUT_SHORT;
         }
       }
-      if (head === tail) return OPEN;
-      level = levelOf[head];
-      if (level > levels && tail - head <= mostWaiting) {
-        this.#waitingCount[world] = tail - head;
-        for (let i = waiting; head < tail; head += 1, i += 2) {
-          this.#waiting[i] = effects[head];
-          this.#waiting[i + 1] = levelOf[head];
+      const level = levelOf[head] + 1;
+      const isRuledOut = effects[head] >= candidateCount && effects[head] < 2 * candidateCount;
+      const end = start[effects[head] + 1];
+      for (let part = start[effects[head]]; part < end; part += 1) {
+        const place0 = factIn[part] * size;
+        for (let gone = left[fact0 + factIn[part]] & maskIn[part]; gone !== 0; gone &= gone - 1) {
+          const candidate = candidateAt[place0 + 31 - Math.clz32(gone & -gone)];
+          dead[word0 + (candidate >> 5)] |= 1 << (candidate & 31);
+          diedOn[candidate0 + candidate] = level - 1;
+          const last = ownStart[candidate + 1];
+          for (let i = ownStart[candidate]; i < last; i += 1) {
+            const fact = ownFact[i];
+            const rest = left[fact0 + fact] & ~ownBit[i];
+            left[fact0 + fact] = rest;
+            const says = said === null ? of.sayOf(fact, rest) : said[row[fact] + rest];
+            if (says === SAYS_NOTHING) continue;
+            if (says === IS_EMPTY) return REFUTED;
+            let effect: number;
+            if (says > 0) {
+              effect = candidateAt[fact * size + says - 1];
+              const bit = 1 << (effect & 31);
+              if ((isTrue[word0 + (effect >> 5)] & bit) !== 0) continue;
+              isTrue[word0 + (effect >> 5)] |= bit;
+            } else {
+              effect = of.effectOf(fact, rest, says);
+              if (effect < 0) continue;
+            }
+            effects[tail] = effect;
+            levelOf[tail] = isRuledOut ? this.#levelOf(world, fact) : level;
+            if (!isRuledOut || levelOf[tail] <= levels || kept === mostWaiting) tail += 1;
+            else {
+              this.#keep(world, kept, tail, tail + 1);
+              kept += 1;
+            }
+          }
         }
-        return CUT_SHORT;
       }
-      const effect = effects[head];
       head += 1;
-      count = 0;
-      if (effect >= 0) {
-        for (let word = 0; word < words; word += 1) {
-          let fresh = excludes[effect * words + word] & ~dead[word0 + word];
-          while (fresh !== 0) {
-            const lowest = fresh & -fresh;
-            todo[count] = (word << 5) + 31 - Math.clz32(lowest);
-            count += 1;
-            fresh ^= lowest;
-          }
-        }
-      } else {
-        const number = Math.floor((-1 - effect) / size);
-        const digit = -1 - effect - number * size;
-        const cells = alignments.cells[number];
-        for (let i = 0; i < cells.length; i += 1) {
-          const candidate = cells[i] * size + digit;
-          if ((dead[word0 + (candidate >> 5)] & (1 << (candidate & 31))) !== 0) continue;
-          todo[count] = candidate;
-          count += 1;
-        }
-      }
     }
+  }
+
+  /** The level on which a fact says something in a world: one more than that on which its last place has died. */
+  #levelOf(world: number, fact: Fact): number {
+    const { candidateAt, size, factCount, candidateCount } = this.#tables;
+    let level = 0;
+    const gone = this.#board.masks[fact] & ~this.#left[world * factCount + fact];
+    for (let rest = gone; rest !== 0; rest &= rest - 1) {
+      const place = candidateAt[fact * size + 31 - Math.clz32(rest & -rest)];
+      level = Math.max(level, this.#diedOn[world * candidateCount + place]);
+    }
+    return level + 1;
+  }
+
+  /** Lets what is yet to be followed wait, after what waits already. */
+  #keep(world: number, count: number, head: number, tail: number): void {
+    let lowest = count > 0 ? this.#waitingLevel[world] : this.#levels[head];
+    let at = world * mostWaiting * 2 + 2 * count;
+    for (let i = head; i < tail; i += 1, at += 2) {
+      this.#waiting[at] = this.#effects[i];
+      this.#waiting[at + 1] = this.#levels[i];
+      lowest = Math.min(lowest, this.#levels[i]);
+    }
+    this.#waitingLevel[world] = lowest;
+    this.#waitingCount[world] = count + tail - head;
   }
 }
