@@ -8,6 +8,8 @@ import type { Saving, SheetKeeper } from '../terminal/saving.ts';
 
 /** After how many changes what is on the sheet is written down as a whole, so that reading it stays quick. */
 const stateEvery = 32;
+/** When it is put down that is done after fewer; and not after each, or many short runs would grow the journal. */
+const stateAtEnd = 8;
 
 /** Calls back later, without keeping the process alive. */
 export const systemLater: Later = (milliseconds, call) => {
@@ -19,6 +21,8 @@ export interface KeptSheetOptions
   extends Pick<JournalFileOptions, 'files' | 'folder' | 'lockFolder' | 'lock' | 'found' | 'later'> {
   readonly timeline: Timeline;
   readonly name: string;
+  /** How many changes the journal has behind the last that was written down as a whole. Default none. */
+  readonly sinceState?: number;
 }
 
 /** A sheet that is kept in a journal of its own, for as long as it is open. */
@@ -26,12 +30,13 @@ export class KeptSheet implements SheetKeeper {
   readonly #timeline: Timeline;
   readonly #file: JournalFile;
   #taken = 0;
-  #sinceState = 0;
+  #sinceState: number;
   #tell: (progress: Progress) => void = () => {};
 
   /** Begins to keep it: a sheet that has no journal yet gets one. */
-  constructor({ timeline, name, ...options }: KeptSheetOptions) {
+  constructor({ timeline, name, sinceState = 0, ...options }: KeptSheetOptions) {
     this.#timeline = timeline;
+    this.#sinceState = sinceState;
     this.#file = new JournalFile({
       ...options,
       snapshot: () => makeSnapshot(timeline, name),
@@ -70,13 +75,13 @@ export class KeptSheet implements SheetKeeper {
 
   /** Saves what is not saved yet, now, and lets go of the sheet. Where it can't be saved goes on trying: false. */
   leave(): boolean {
-    if (this.#sinceState > 0) this.#taken = this.#file.append([this.#stateBody()]);
+    if (this.#sinceState >= stateAtEnd) this.#taken = this.#file.append([this.#stateBody()]);
     return this.#file.leave();
   }
 
   /** Saves what is not saved yet, now, and lets go of the sheet. Throws where it can't be saved. */
   close(): void {
-    if (this.#sinceState > 0) this.#file.append([this.#stateBody()]);
+    if (this.#sinceState >= stateAtEnd) this.#file.append([this.#stateBody()]);
     try {
       this.#file.close();
     } catch (error) {

@@ -223,6 +223,7 @@ function openIn(
     later: systemLater,
     timeline,
     name: kept?.name ?? opening!.title,
+    sinceState: damage ? 0 : (kept?.sinceState ?? 0),
   });
   const moves = sheet.past.length;
   const greeting = [...trouble];

@@ -36,6 +36,8 @@ export interface Kept {
   readonly timeline: Timeline;
   /** The name of the sheet: the one that was given to it last, or that of the grid that it began with. */
   readonly name: string;
+  /** How many changes stand behind the last state that is written down, or behind the opening. */
+  readonly sinceState: number;
   /** What the next record goes on from. */
   readonly tail: Tail;
   /** How many bytes of the journal all this takes. What stands behind them is not part of it. */
@@ -161,10 +163,17 @@ export function readJournal(text: string): Result<Kept, JournalError> {
     return failure(wrong('damaged', place, 'a record that opens no sheet', 'record 1'));
   }
   const timeline = new Timeline(sheet);
-  const finish = (last: ReadLine, trouble: JournalError | null) =>
-    success({ timeline, name: name ?? opened.name, tail: last.tail, length: last.end, damage: trouble });
   // What comes after the last state that is written down is worked out, and checked, at once.
   const written = read.findLastIndex(({ change }) => change.kind === 'state');
+  const finish = (last: ReadLine, trouble: JournalError | null) =>
+    success({
+      timeline,
+      name: name ?? opened.name,
+      sinceState: read.indexOf(last) - Math.max(0, written),
+      tail: last.tail,
+      length: last.end,
+      damage: trouble,
+    });
   let last = opening;
   for (const [index, line] of read.entries()) {
     if (index === 0) continue;

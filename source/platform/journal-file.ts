@@ -357,20 +357,9 @@ export class JournalFile {
 
   #saveNow(): void {
     this.#makeSure();
-    const { files } = this.#options;
-    if (this.#fd === null) {
-      const rewrite = new JournalRewrite(files, this.#options.folder, this.#options.snapshot(), this.#count);
-      this.#rewrite = rewrite;
-      try {
-        files.fsyncSync(rewrite.fd);
-        this.#finishRewrite(rewrite);
-      } finally {
-        this.#dropRewrite();
-      }
-      return;
-    }
+    if ((this.#fd === null || this.#written.length > this.#compactAt) && this.#rewriteNow()) return;
     this.#writeOut();
-    files.fsyncSync(this.#fd);
+    this.#options.files.fsyncSync(this.#fd!);
     this.#secureName();
     this.#saved = this.#written.number;
     this.#unsaved = [];
@@ -381,6 +370,22 @@ export class JournalFile {
     if (this.#fd === null || this.#syncing) return;
     this.#close(this.#fd);
     this.#fd = null;
+  }
+
+  /** Whether it could be written anew; throws where there is no other way. */
+  #rewriteNow(): boolean {
+    const { files, folder, snapshot } = this.#options;
+    try {
+      this.#rewrite = new JournalRewrite(files, folder, snapshot(), this.#count);
+      files.fsyncSync(this.#rewrite.fd);
+      this.#finishRewrite(this.#rewrite);
+      return true;
+    } catch (error) {
+      if (this.#fd === null) throw error;
+      return false;
+    } finally {
+      this.#dropRewrite();
+    }
   }
 
   #close(fd: number): void {

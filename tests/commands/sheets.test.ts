@@ -15,6 +15,7 @@ import { openLastSheet } from '../../source/commands/resume.ts';
 import { writeLayout } from '../../source/grid/layout-text.ts';
 import { checksum } from '../../source/journal/checksum.ts';
 import { sheetsFolder } from '../../source/platform/storage.ts';
+import { undo } from '../../source/sheet/sheet.ts';
 import { essayGrid, fiveSolutions, twoSolutions } from './grids.ts';
 import { inkling, linesOf } from './run-inkling.ts';
 import { newState, openOn, settled, shelfIn, write } from './shelf.ts';
@@ -234,6 +235,37 @@ describe('a journal that is not as it was', () => {
     opened.close();
     return state;
   };
+
+  test('does not grow beyond what it holds over many short runs', () => {
+    const state = newState();
+    const open = openOn(shelfIn(state), fiveSolutions);
+    const cells = open.sheet.state.givens.flatMap((digit, cell) => (digit === 0 ? [cell] : []));
+    open.close();
+    const path = journalOf(state);
+    const moves = 120;
+    const sizes: number[] = [];
+    for (let run = 0; run < moves; run += 1) {
+      const opened = openOn(shelfIn(state), fiveSolutions);
+      expect(opened.sheet.past).toHaveLength(run);
+      const cell = cells[run % cells.length];
+      write(opened, opened.sheet, [{ kind: 'note', cell, digits: 0b111111111 }]);
+      opened.close();
+      sizes.push(statSync(path).size);
+    }
+    // Some 80 bytes a move, and a state of some 2,300 every eighth.
+    expect(sizes[moves - 1]).toBeLessThan(moves * 500);
+    // Nothing but undone and done again: no longer, however often.
+    for (let run = 0; run < 30; run += 1) {
+      const opened = openOn(shelfIn(state), fiveSolutions);
+      const back = undo(opened.sheet, 5);
+      for (let times = 0; times < 40; times += 1) {
+        opened.keeper.take(opened.sheet, back);
+        opened.keeper.take(back, opened.sheet);
+      }
+      opened.close();
+    }
+    expect(statSync(path).size).toBeLessThan(2 * sizes[moves - 1] + 65_536 + 10_000);
+  });
 
   test('damaged in the middle: read up to there, its place told, the old bytes kept', async () => {
     const state = oneSheet();
