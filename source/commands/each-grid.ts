@@ -41,20 +41,23 @@ export async function eachGridOn(
   options: EachGridOptions = {},
 ): Promise<ExitCode> {
   const { command, operands, flags } = invocation;
-  const { stdin, results } = surroundings;
+  const { results } = surroundings;
   if (flags.has('json') && flags.has('jsonl')) {
     const mistake = { message: '--json and --jsonl are both given', next: 'give one of them' };
     return complain(mistake, surroundings);
   }
   const [operand] = operands;
-  if (operand === undefined && stdin.isTTY) {
+  if (operand === undefined && surroundings.stdin.isTTY) {
     const mistake = {
       message: `'inkling ${command.name}' has nothing to read: name a file, - for stdin, or a grid`,
       next: `${usageLine(command)}\n${helpFor(command)}`,
     };
     return complain(mistake, surroundings);
   }
-  results.onClose(() => stdin.destroy());
+  const readsStdin = operand === undefined || operand === '-';
+  if (readsStdin) results.onClose(() => surroundings.stdin.destroy());
+  // Made where it is read, which takes a moment.
+  const stdin = { [Symbol.asyncIterator]: () => surroundings.stdin[Symbol.asyncIterator]() };
   try {
     const opened = await openOnLayout(operand ?? '-', stdin, flags.get('layout'), surroundings.packageRoot);
     if ('message' in opened) return complain(opened, surroundings);

@@ -1,4 +1,4 @@
-import { factCandidates, factCount, factsOf } from '../argument/fact.ts';
+import { cellFact, factCandidates, factCount, houseFact } from '../argument/fact.ts';
 import type { Fact } from '../argument/kernel.ts';
 import { CandidateSet } from '../grid/candidates.ts';
 import type { Candidate, DigitMask, Layout } from '../grid/layout.ts';
@@ -23,6 +23,22 @@ export interface BoardTables {
 
 const cache = new WeakMap<Layout, BoardTables>();
 
+/** The candidates that cannot be true beside one, ascending: its cell's others, and its digit in the cell's peers. */
+function excludedBy({ size, peers }: Layout, candidate: Candidate): Uint16Array {
+  const cell = Math.floor(candidate / size);
+  const digit = candidate - cell * size;
+  const seen = peers[cell];
+  const others = new Uint16Array(seen.length + size - 1);
+  let at = 0;
+  let i = 0;
+  for (; i < seen.length && seen[i] < cell; i += 1) others[at++] = seen[i] * size + digit;
+  for (let other = cell * size; other < (cell + 1) * size; other += 1) {
+    if (other !== candidate) others[at++] = other;
+  }
+  for (; i < seen.length; i += 1) others[at++] = seen[i] * size + digit;
+  return others;
+}
+
 /** The tables of a layout, made once. */
 export function tablesOf(layout: Layout): BoardTables {
   const known = cache.get(layout);
@@ -32,24 +48,34 @@ export function tablesOf(layout: Layout): BoardTables {
   const candidateCount = layout.cellCount * size;
   const candidateAt = new Uint16Array(count * size);
   for (let fact = 0; fact < count; fact += 1) candidateAt.set(factCandidates(layout, fact), fact * size);
-  const candidates = Array.from({ length: candidateCount }, (_, candidate) => candidate);
-  const placesIn = candidates.map((candidate) =>
-    factsOf(layout, candidate).map((fact) => ({
-      fact,
-      bit: 1 << factCandidates(layout, fact).indexOf(candidate),
-    })),
-  );
-  const excludes = candidates.map((candidate) => {
-    const others = new Set(factsOf(layout, candidate).flatMap((fact) => factCandidates(layout, fact)));
-    others.delete(candidate);
-    return Uint16Array.from([...others].sort((a, b) => a - b));
-  });
+  // Loops by index: each command that searches begins with this, before anything is compiled well.
+  const placesIn: { readonly fact: Fact; readonly bit: number }[][] = [];
+  const excludes: Uint16Array[] = [];
+  for (let candidate = 0; candidate < candidateCount; candidate += 1) {
+    const cell = Math.floor(candidate / size);
+    placesIn.push([{ fact: cellFact(cell), bit: 1 << (candidate - cell * size) }]);
+    excludes.push(excludedBy(layout, candidate));
+  }
+  for (let house = 0; house < layout.houses.length; house += 1) {
+    const { cells } = layout.houses[house];
+    for (let digit = 1; digit <= size; digit += 1) {
+      const fact = houseFact(layout, layout.houses[house], digit);
+      for (let i = 0; i < size; i += 1) placesIn[cells[i] * size + digit - 1].push({ fact, bit: 1 << i });
+    }
+  }
   const ownStart = new Int32Array(candidateCount + 1);
-  for (const candidate of candidates) {
+  for (let candidate = 0; candidate < candidateCount; candidate += 1) {
     ownStart[candidate + 1] = ownStart[candidate] + placesIn[candidate].length;
   }
-  const ownFact = Uint16Array.from(placesIn.flatMap((own) => own.map(({ fact }) => fact)));
-  const ownBit = Int32Array.from(placesIn.flatMap((own) => own.map(({ bit }) => bit)));
+  const ownFact = new Uint16Array(ownStart[candidateCount]);
+  const ownBit = new Int32Array(ownStart[candidateCount]);
+  for (let candidate = 0; candidate < candidateCount; candidate += 1) {
+    const own = placesIn[candidate];
+    for (let i = 0; i < own.length; i += 1) {
+      ownFact[ownStart[candidate] + i] = own[i].fact;
+      ownBit[ownStart[candidate] + i] = own[i].bit;
+    }
+  }
   const tables: BoardTables = {
     layout,
     factCount: count,
