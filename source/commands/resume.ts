@@ -104,16 +104,16 @@ function notKept(
   };
 }
 
-/** A new sheet that is not kept, with the reason. */
-const openUnkept = (opening: NewSheet, reason: string): OpenedSheet =>
+/** A new sheet that is not kept, with the reason, and what it is about. */
+const openUnkept = (opening: NewSheet, reason: string, path?: string): OpenedSheet =>
   notKept(timelineOf(opening).sheet, { problem: reason, readOnly: null }, [
-    `This sheet is not saved: ${reason}.`,
+    `This sheet is not saved: ${reason}${path === undefined ? '' : `, ${safeText(path)}`}.`,
   ]);
 
 function sayHolder({ holder }: Held, processes: Processes): string {
   const isHere = holder?.space === processes.self().space;
   const where = holder === null ? '' : isHere ? ` (process ${holder.pid})` : ' (on another machine)';
-  return `This sheet is open elsewhere${where}: it can be looked at here, and not written on.`;
+  return `This sheet is open elsewhere${where}: until it is closed there, it can only be looked at here.`;
 }
 
 const sayDamage = (error: JournalError, path: string): string =>
@@ -175,10 +175,13 @@ function openIn(
     found = readSheet(files, folder);
   } catch (error) {
     own?.release();
-    if (!opening) return { place: path, message: `the sheet can't be read: ${reasonOf(error)}` };
+    if (!opening) {
+      const next = "'inkling GRID' opens another sheet, 'inkling --new' begins one";
+      return { place: path, message: `the sheet can't be read: ${reasonOf(error)}`, next };
+    }
     // Whatever it is that can't be read there, a new sheet can't take its place. Where it is the folder that
     // can't be used, it may be later on.
-    if (lockProblem === null) return openUnkept(opening, reasonOf(error));
+    if (lockProblem === null) return openUnkept(opening, reasonOf(error), path);
   }
   if (found && 'error' in found && found.error.code === 'newer') {
     own?.release();
@@ -204,6 +207,7 @@ function openIn(
   if (damage && own) {
     try {
       trouble.push(sayDamage(damage, keepAside(files, folder)));
+      if (!kept) trouble.push('A new one was begun.');
     } catch (error) {
       // What can't be kept aside is not written over either.
       own.release();

@@ -74,6 +74,14 @@ export class SheetTable implements SheetKeeper, Table {
     return this.#open(opening, true, now);
   }
 
+  again(now: Sheet): Turn {
+    const { folder, keeper } = this.#opened;
+    if (folder === null || keeper.saving().readOnly === null) return { kind: 'same' };
+    const opened = openSheetIn(this.#shelf, folder);
+    if ('message' in opened || opened.keeper.saving().readOnly !== null) return { kind: 'same' };
+    return this.#put({ ...opened, greeting: opened.trouble }, this.#place, now);
+  }
+
   lay(place: number, now: Sheet): Turn {
     const held = this.#held.get(place);
     if (held) return this.#put({ ...held.opened, sheet: held.sheet }, place, now);

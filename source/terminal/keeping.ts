@@ -22,7 +22,9 @@ export function keepChange(before: App, update: Update, keeper: SheetKeeper | un
   if (readOnly !== null) {
     const { mode } = before;
     const stays = mode.kind === 'typed' || mode.kind === 'paste';
-    return only(say({ ...before, mode: stays ? mode : { kind: 'work' } }, readOnly));
+    const told = say({ ...before, mode: stays ? mode : { kind: 'work' } }, readOnly);
+    // Perhaps it is no longer so.
+    return only(told, { kind: 'turn', to: 'again' });
   }
   const taken = keeper ? keeper.take(before.sheet, app.sheet) : before.saving.taken + 1;
   return { app: { ...app, saving: { ...app.saving, taken } }, effects };

@@ -33,6 +33,8 @@ export interface Table {
   readonly open: (opening: Opening, now: Sheet) => Turn;
   /** Puts down a sheet of a grid without givens, with nothing on it: for a grid that is entered by hand. */
   readonly blank: (opening: Opening, now: Sheet) => Turn;
+  /** Puts down anew the sheet that lies there and could only be looked at; `same` where that is still so. */
+  readonly again: (now: Sheet) => Turn;
   /** Puts down a sheet that lay there before, by its place. */
   readonly lay: (place: number, now: Sheet) => Turn;
 }
@@ -40,7 +42,8 @@ export interface Table {
 /** What is asked of the table, and what for. */
 export type Turning =
   | { readonly kind: 'turn'; readonly to: 'pasted' | 'locked' | 'blank'; readonly opening: Opening }
-  | { readonly kind: 'turn'; readonly to: 'before' | 'after'; readonly place: number };
+  | { readonly kind: 'turn'; readonly to: 'before' | 'after'; readonly place: number }
+  | { readonly kind: 'turn'; readonly to: 'again' };
 
 /** Whether a grid is the one that a sheet holds, and brings no marks. */
 export const isOn = ({ layout, givens, marks }: Grid, { state }: Sheet): boolean =>
@@ -59,6 +62,8 @@ export function turnTo(table: Table, turning: Turning, now: Sheet): Turn {
     case 'before':
     case 'after':
       return table.lay(turning.place, now);
+    case 'again':
+      return table.again(now);
   }
 }
 
@@ -80,6 +85,7 @@ export function looseTable(): Table {
   return {
     open,
     blank: open,
+    again: () => ({ kind: 'same' }),
     lay: (at, now) => put(at, sheets[at], now),
   };
 }

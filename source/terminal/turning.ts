@@ -25,6 +25,8 @@ function trailAfter({ trail }: App, to: Turning['to'], place: number, laid: Shee
       return { place, before: before.slice(0, -1), after: [...after, trail.place], laid, isBack: true };
     case 'after':
       return { place, before: [...before, trail.place], after: after.slice(0, -1), laid, isBack: false };
+    case 'again':
+      return { ...trail, laid, isBack: true };
     case 'pasted':
     case 'locked':
     case 'blank':
@@ -49,6 +51,8 @@ function sayTurned(app: App, to: Turning['to'], greeting: readonly string[]): re
     }
     case 'blank':
       return [...greeting, sayEnter(app)];
+    case 'again':
+      return [...greeting, 'The sheet has been closed elsewhere: now it can be written on here.'];
     case 'before':
       return [...greeting, `Back on the sheet before. ${keyOf(app, 'redo')} leads on again.`];
     case 'after':
@@ -58,6 +62,7 @@ function sayTurned(app: App, to: Turning['to'], greeting: readonly string[]): re
 
 /** The workbench with what the table has put down. Pens and settings stay; what was open over the sheet goes. */
 export function withTurn(app: App, to: Turning['to'], turn: Turn): App {
+  if (to === 'again' && turn.kind !== 'turned') return app;
   const closed: App = {
     ...app,
     mode: { kind: 'work' },

@@ -124,8 +124,14 @@ describe('a sheet a grid', () => {
     expect(turn.saving?.readOnly).toContain('open elsewhere');
     expect(turn.greeting[0]).toContain('open elsewhere');
     expect(heldIn(shelf)).toBe(1);
+    expect(run.table.again(run.sheet)).toEqual({ kind: 'same' });
+    elsewhere.do(note);
     elsewhere.table.close();
-    // Gone back and forth: by then it is free.
+    // Once it is free it can be written on here, with what was written on it meanwhile.
+    expect(run.turned(run.table.again(run.sheet)).saving?.readOnly).toBeNull();
+    expect(run.sheet.past).toHaveLength(1);
+    expect(run.table.again(run.sheet)).toEqual({ kind: 'same' });
+    // Gone back and forth it is too.
     run.turned(run.table.lay(0, run.sheet));
     expect(run.turned(run.table.lay(1, run.sheet)).saving?.readOnly).toBeNull();
     run.table.close();

@@ -157,7 +157,7 @@ test('a second instance can look, says so, and writes nothing', async () => {
   expect(second.text()).toContain('This sheet is open');
   second.type('j');
   second.type(':r5c6=6\r');
-  await second.waitFor('written on');
+  await second.waitFor('only be looked');
   second.press('escape', 'u', 'x');
   await second.waitFor(hasPlaced(26));
   second.press('q');
@@ -171,6 +171,23 @@ test('a second instance can look, says so, and writes nothing', async () => {
   await first.exit;
   const third = await start([grid], { home });
   await third.waitFor(isSaved);
+});
+
+test('a second instance can write as soon as the first is gone, and has what was written there', async () => {
+  const home = newHome();
+  const first = await start([grid], { home, watchTermios: true });
+  await first.pid();
+  const second = await start([grid], { home });
+  await second.waitFor('read-only');
+  first.type(':r5c4=2\r');
+  await first.waitFor((app) => hasPlaced(26)(app) && isSaved(app));
+  first.signal('SIGKILL');
+  await first.exitCode();
+  second.press('2');
+  await second.waitFor('now it can be written');
+  await second.waitFor((app) => hasPlaced(26)(app) && isSaved(app));
+  second.press('u');
+  await second.waitFor((app) => hasPlaced(25)(app) && isSaved(app));
 });
 
 test.each([
