@@ -13,25 +13,31 @@ export interface Named {
   readonly facts: readonly Fact[];
 }
 
-const namers = new Map<string, readonly Technique[]>();
+/** The patterns that may name a set of facts, by how many these are. */
+type Namers = (readonly Technique[])[];
+
+const bareNamers = (): Record<FactsAbout, Namers> => ({
+  cells: [],
+  'cells-and-houses': [],
+  'one-digit': [],
+  digits: [],
+});
+const sizedNamers = bareNamers();
+const allNamers = bareNamers();
 
 /**
  * The patterns that may name a set of so many facts about such things, in the order of the catalogue: those
  * whose instances all have so many, and with `open` those too whose instances may have more.
  */
 function namersOf(count: number, about: FactsAbout, open: boolean): readonly Technique[] {
-  const key = `${count} ${about} ${open}`;
-  let known = namers.get(key);
-  if (!known) {
-    known = patterns.filter(
-      (technique) =>
-        technique.assumes === 'nothing' &&
-        (technique.about === undefined || technique.about === about) &&
-        (technique.weight === count || (open && technique.weight > count)),
-    );
-    namers.set(key, known);
-  }
-  return known;
+  const known = (open ? allNamers : sizedNamers)[about];
+  known[count] ??= patterns.filter(
+    (technique) =>
+      technique.assumes === 'nothing' &&
+      (technique.about === undefined || technique.about === about) &&
+      (technique.weight === count || (open && technique.weight > count)),
+  );
+  return known[count];
 }
 
 /** What facts are about; the same for facts that say the same, if these have two places or more. */

@@ -130,7 +130,8 @@ class Pathfinder {
   #strike(facts: readonly Fact[], strikes: readonly Candidate[]): boolean {
     const named = nameOf(this.#working.board, facts, strikes, this.#allNames);
     return this.#take({
-      ...named,
+      technique: named.technique,
+      facts: named.facts,
       conclusions: { kind: 'strikes', candidates: strikes },
       assumes: 'nothing',
     });

@@ -5,7 +5,7 @@ import {
   type Fact,
   type OneSolutionToken,
 } from '../argument/kernel.ts';
-import type { Candidate, Layout } from '../grid/layout.ts';
+import type { Candidate, Cell, Layout } from '../grid/layout.ts';
 import { type Position, Walk } from '../grid/position.ts';
 import { Board } from '../techniques/board.ts';
 import { claiming } from '../techniques/claiming.ts';
@@ -196,13 +196,17 @@ export class Working {
 
   /** Pointing or claiming where one other house has all the places and all that is struck. */
   #nameOfLocked(house: number, fact: Fact, struck: readonly Candidate[]): string {
-    const { size, housesOf } = this.layout;
-    const cells = [...this.board.placesOf(fact), ...struck].map((candidate) => Math.floor(candidate / size));
-    const shared = housesOf[cells[0]].some(
-      (other) => other !== house && cells.every((cell) => housesOf[cell].includes(other)),
-    );
-    if (!shared) return unnamed;
-    return isLine(this.layout.houses[house]) ? claiming.id : pointing.id;
+    const { housesOf, cellAt, houses } = this.layout;
+    const { masks } = this.board;
+    for (const other of housesOf[cellAt[struck[0]]]) {
+      if (other === house || !struck.every((candidate) => housesOf[cellAt[candidate]].includes(other)))
+        continue;
+      const isShared = (cell: Cell, bit: number) =>
+        (masks[fact] & (1 << bit)) === 0 || housesOf[cell].includes(other);
+      if (!houses[house].cells.every(isShared)) continue;
+      return isLine(houses[house]) ? claiming.id : pointing.id;
+    }
+    return unnamed;
   }
 
   #must(argument: Argument): void {

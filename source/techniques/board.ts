@@ -174,13 +174,13 @@ export class Board {
     this.placed.set(placed);
     const { ownStart, ownFact, ownBit } = tables;
     const { size, cellCount } = layout;
-    const digits = candidates.toMasks();
     live.fill(0);
     masks.fill(0);
     for (let cell = 0; cell < cellCount; cell += 1) {
       // A cell's fact has its digits in order, and is the first of a candidate's own.
-      masks[cell] = digits[cell];
-      for (let rest = digits[cell]; rest !== 0; rest &= rest - 1) {
+      const digits = candidates.digitsAt(cell);
+      masks[cell] = digits;
+      for (let rest = digits; rest !== 0; rest &= rest - 1) {
         const candidate = cell * size + 31 - Math.clz32(rest & -rest);
         live[candidate] = 1;
         const end = ownStart[candidate + 1];

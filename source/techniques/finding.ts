@@ -35,18 +35,24 @@ export function excludedByEach(board: Board, candidates: readonly Candidate[]): 
 
 /** Whether the facts can come out together: one place of each, no two in conflict. */
 export function canHoldTogether(board: Board, facts: readonly Fact[]): boolean {
-  const lists = facts.map((fact) => board.placesOf(fact)).sort((a, b) => a.length - b.length);
-  const chosen: Candidate[] = [];
-  const settle = (): boolean =>
-    chosen.length === lists.length ||
-    lists[chosen.length].some((place) => {
-      if (chosen.some((other) => conflicts(board.layout, place, other))) return false;
-      chosen.push(place);
-      const settled = settle();
-      chosen.pop();
-      return settled;
-    });
-  return settle();
+  const places = (fact: Fact) => bitCount(board.masks[fact]);
+  const inTurn = facts.length < 3 ? facts : [...facts].sort((a, b) => places(a) - places(b));
+  return canGoOn(board, inTurn, []);
+}
+
+/** Whether the facts that come after those chosen for can come out with these. */
+function canGoOn(board: Board, facts: readonly Fact[], chosen: Candidate[]): boolean {
+  if (chosen.length === facts.length) return true;
+  const { layout, masks, tables } = board;
+  const fact = facts[chosen.length];
+  next: for (let rest = masks[fact]; rest !== 0; rest &= rest - 1) {
+    const place = tables.candidateAt[fact * layout.size + 31 - Math.clz32(rest & -rest)];
+    for (let i = 0; i < chosen.length; i += 1) if (conflicts(layout, place, chosen[i])) continue next;
+    chosen.push(place);
+    if (canGoOn(board, facts, chosen)) return true;
+    chosen.pop();
+  }
+  return false;
 }
 
 /**
