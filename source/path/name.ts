@@ -2,6 +2,7 @@ import type { Fact } from '../argument/kernel.ts';
 import type { Candidate, Layout } from '../grid/layout.ts';
 import { Board } from '../techniques/board.ts';
 import { patterns } from '../techniques/catalogue.ts';
+import { bitCount } from '../techniques/finding.ts';
 import type { FactsAbout, Technique } from '../techniques/technique.ts';
 import { unnamed } from './minimal.ts';
 
@@ -12,6 +13,9 @@ export interface Named {
   readonly technique: string;
   readonly facts: readonly Fact[];
 }
+
+/** Patterns of at most so many facts have as many in each of their instances. */
+export const largestSized = 4;
 
 /** The patterns that may name a set of facts, by how many these are. */
 type Namers = (readonly Technique[])[];
@@ -27,7 +31,7 @@ const allNamers = bareNamers();
 
 /**
  * The patterns that may name a set of so many facts about such things, in the order of the catalogue: those
- * whose instances all have so many, and with `open` those too whose instances may have more.
+ * whose instances all have so many, and with `open` those too whose instances differ in size.
  */
 function namersOf(count: number, about: FactsAbout, open: boolean): readonly Technique[] {
   const known = (open ? allNamers : sizedNamers)[about];
@@ -35,7 +39,7 @@ function namersOf(count: number, about: FactsAbout, open: boolean): readonly Tec
     (technique) =>
       technique.assumes === 'nothing' &&
       (technique.about === undefined || technique.about === about) &&
-      (technique.weight === count || (open && technique.weight > count)),
+      (technique.weight > largestSized ? open && technique.weight >= count : technique.weight === count),
   );
   return known[count];
 }
@@ -68,12 +72,30 @@ export function nameOf(
   }
   const techniques = namersOf(facts.length, aboutOf(layout, facts), open);
   if (techniques.length === 0) return { technique: unnamed, facts };
-  const visible = [...facts.flatMap((fact) => board.placesOf(fact)), ...strikes];
-  for (const candidate of visible) shown.revive(candidate);
+  show(shown, board, facts, strikes);
   const named = nameOn(shown, techniques, facts, strikes);
-  for (const candidate of visible) shown.strike(candidate);
+  hide(shown, board, facts, strikes);
   return named ?? { technique: unnamed, facts };
 }
+
+/** Brings the places of facts and the strikes of a board to a bare one. */
+function show(shown: Board, board: Board, facts: readonly Fact[], strikes: readonly Candidate[]): void {
+  for (const fact of facts) {
+    for (let rest = board.masks[fact]; rest !== 0; rest &= rest - 1) shown.revive(placeOf(board, fact, rest));
+  }
+  for (const candidate of strikes) shown.revive(candidate);
+}
+
+/** Takes them away again. */
+function hide(shown: Board, board: Board, facts: readonly Fact[], strikes: readonly Candidate[]): void {
+  for (const fact of facts) {
+    for (let rest = board.masks[fact]; rest !== 0; rest &= rest - 1) shown.strike(placeOf(board, fact, rest));
+  }
+  for (const candidate of strikes) shown.strike(candidate);
+}
+
+const placeOf = ({ tables, layout }: Board, fact: Fact, places: number): Candidate =>
+  tables.candidateAt[fact * layout.size + 31 - Math.clz32(places & -places)];
 
 function nameOn(
   shown: Board,
@@ -81,13 +103,16 @@ function nameOn(
   facts: readonly Fact[],
   strikes: readonly Candidate[],
 ): Named | null {
-  for (const technique of techniques) {
-    for (const finding of technique.find(shown)) {
+  let most = 0;
+  for (const fact of facts) most = Math.max(most, bitCount(shown.masks[fact]));
+  for (const { find, mostPlaces, id } of techniques) {
+    if (mostPlaces !== undefined && most > mostPlaces) continue;
+    for (const finding of find(shown)) {
       const { kind, candidates } = finding.conclusions;
       if (kind !== 'strikes' || finding.facts.length !== facts.length) continue;
       if (!sameFacts(shown, finding.facts, facts)) continue;
       if (!strikes.every((candidate) => candidates.includes(candidate))) continue;
-      return { technique: technique.id, facts: finding.facts };
+      return { technique: id, facts: finding.facts };
     }
   }
   return null;

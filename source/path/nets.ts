@@ -63,6 +63,10 @@ export class Nets {
   readonly #hasShrunk: Uint8Array;
   /** The places that facts which had shrunk then had had before, as bits. */
   readonly #around: Int32Array;
+  /** The live candidates of open cells, ascending, when the board was last loaded; before that, all. */
+  readonly #open: Uint16Array;
+  #openCount = 0;
+  /** The candidate after which the next search begins. */
   #cursor = 0;
 
   constructor(board: Board) {
@@ -78,6 +82,8 @@ export class Nets {
     this.#before = new Int32Array(factCount);
     this.#hasShrunk = new Uint8Array(factCount);
     this.#around = new Int32Array(this.#words);
+    this.#open = new Uint16Array(candidateCount);
+    this.#openAll();
   }
 
   /** Goes over to another board of the same layout, and forgets all that is known. */
@@ -86,13 +92,19 @@ export class Nets {
     this.#known.fill(null);
     this.#seen.fill(0);
     this.worlds.start(board);
+    this.#openAll();
     this.#cursor = 0;
+  }
+
+  #openAll(): void {
+    this.#openCount = this.#open.length;
+    for (let candidate = 0; candidate < this.#openCount; candidate += 1) this.#open[candidate] = candidate;
   }
 
   /** Takes over the position that the board stands in now. Due before every search. */
   load(): void {
-    const { live, masks } = this.#board;
-    const { candidateAt, size } = this.#tables;
+    const { live, masks, placed } = this.#board;
+    const { candidateAt, size, cellOf } = this.#tables;
     const words = this.#words;
     const hasShrunk = this.#hasShrunk;
     const around = this.#around.fill(0);
@@ -108,12 +120,17 @@ export class Nets {
         around[place >> 5] |= 1 << (place & 31);
       }
     }
-    for (let candidate = 0; candidate < this.#known.length; candidate += 1) {
-      if (live[candidate] === 0) {
+    const before = this.#openCount;
+    this.#openCount = 0;
+    for (let i = 0; i < before; i += 1) {
+      const candidate = this.#open[i];
+      if (live[candidate] === 0 || placed[cellOf[candidate]] !== 0) {
         this.#known[candidate] = null;
         this.#seen[candidate] = 0;
         continue;
       }
+      this.#open[this.#openCount] = candidate;
+      this.#openCount += 1;
       const known = this.#known[candidate];
       if (known !== null && known.state !== 'shrunk' && this.#haveShrunk(known.facts)) {
         this.#known[candidate] = { facts: known.facts, state: 'shrunk' };
@@ -135,8 +152,8 @@ export class Nets {
   /** Every candidate for which so many facts or fewer turn up within so many levels, with them. */
   upTo(most: number, levels: number = most): Refutation[] {
     const found: Refutation[] = [];
-    for (let candidate = 0; candidate < this.#tables.candidateCount; candidate += 1) {
-      if (!this.#isOpen(candidate)) continue;
+    for (let i = 0; i < this.#openCount; i += 1) {
+      const candidate = this.#open[i];
       this.#look(candidate, levels);
       const known = this.#known[candidate];
       if (known && known.facts.length <= most) found.push({ candidate, facts: known.facts });
@@ -151,18 +168,17 @@ export class Nets {
    * something follows. Each search goes on from where the last one ended.
    */
   lightest(few: number, enough: number): Net[] {
-    const { candidateCount } = this.#tables;
+    const open = this.#open;
+    const count = this.#openCount;
     const found = new Lightest(few, enough);
-    for (let candidate = 0; candidate < candidateCount; candidate += 1) {
-      if (this.#known[candidate] !== null && this.#isOpen(candidate)) this.#consider(candidate, found);
-    }
+    for (let i = 0; i < count; i += 1) if (this.#known[open[i]] !== null) this.#consider(open[i], found);
     if (found.light !== null) return [this.#goOnFrom(found.light)];
+    let start = 0;
+    while (start < count && open[start] <= this.#cursor) start += 1;
     for (const { levels, enoughThere } of depths) {
       let isCutShort = false;
-      for (let i = 1; i <= candidateCount && !found.isEnough; i += 1) {
-        const at = this.#cursor + i;
-        const candidate = at < candidateCount ? at : at - candidateCount;
-        if (!this.#isOpen(candidate)) continue;
+      for (let i = 0; i < count && !found.isEnough; i += 1) {
+        const candidate = open[start + i < count ? start + i : start + i - count];
         const [first] = found.nets;
         if (this.#mayStay(this.#known[candidate], first, levels)) continue;
         // What is further away has more facts than the last of those found.
@@ -198,10 +214,6 @@ export class Nets {
   #goOnFrom(net: Net): Net {
     this.#cursor = net.candidate;
     return net;
-  }
-
-  #isOpen(candidate: Candidate): boolean {
-    return this.#board.live[candidate] !== 0 && this.#board.placed[this.#tables.cellOf[candidate]] === 0;
   }
 
   /**

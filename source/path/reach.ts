@@ -7,16 +7,23 @@ import { bitCount } from '../techniques/finding.ts';
 /** More arrangements than this are not gone through. */
 const mostArrangements = 256;
 
+/** Working memory is used again by all facts of a layout. */
+const memory = new WeakMap<SearchTables, Arrangements>();
+
 /**
  * All live candidates, ascending, that some facts rule out together: those in conflict with every one of
  * their arrangements. Null where there are too many arrangements to go through, or none.
  */
 export function reachOf(board: Board, facts: readonly Fact[]): Candidate[] | null {
-  const { conflictWords } = searchTablesOf(board.layout);
-  const arrangements = new Arrangements(board, facts);
-  if (!arrangements.goThrough(0) || arrangements.count === 0) return null;
+  const tables = searchTablesOf(board.layout);
+  let arrangements = memory.get(tables);
+  if (!arrangements) {
+    arrangements = new Arrangements(tables);
+    memory.set(tables, arrangements);
+  }
+  if (!arrangements.goThroughAll(board, facts)) return null;
   const reach: Candidate[] = [];
-  for (let word = 0; word < conflictWords; word += 1) {
+  for (let word = 0; word < tables.conflictWords; word += 1) {
     for (let rest = arrangements.reach[word]; rest !== 0; rest &= rest - 1) {
       const candidate = (word << 5) + 31 - Math.clz32(rest & -rest);
       if (board.live[candidate] === 1) reach.push(candidate);
@@ -27,33 +34,43 @@ export function reachOf(board: Board, facts: readonly Fact[]): Candidate[] | nul
 
 /** The arrangements of some facts, and what all of them rule out, as bits of words. */
 class Arrangements {
-  count = 0;
+  #count = 0;
   readonly reach: Int32Array;
   readonly #tables: SearchTables;
-  readonly #masks: Uint32Array;
-  readonly #facts: readonly Fact[];
+  #masks: ArrayLike<number> = [];
+  #facts: readonly Fact[] = [];
   /** What the first so many places of an arrangement rule out, one after the other. */
-  readonly #ruledOut: Int32Array;
+  #ruledOut: Int32Array;
 
-  constructor(board: Board, facts: readonly Fact[]) {
-    this.#tables = searchTablesOf(board.layout);
-    this.#masks = board.masks;
+  constructor(tables: SearchTables) {
+    this.#tables = tables;
+    this.reach = new Int32Array(tables.conflictWords);
+    this.#ruledOut = new Int32Array(tables.conflictWords);
+  }
+
+  /** Goes through all arrangements of some facts; false: there are too many, or none. */
+  goThroughAll(board: Board, facts: readonly Fact[]): boolean {
+    const { conflictWords } = this.#tables;
     const places = (fact: Fact) => bitCount(board.masks[fact]);
+    this.#masks = board.masks;
     this.#facts = [...facts].sort((a, b) => places(a) - places(b));
-    const words = this.#tables.conflictWords;
-    this.reach = new Int32Array(words).fill(-1);
-    this.#ruledOut = new Int32Array((facts.length + 1) * words);
+    this.#count = 0;
+    this.reach.fill(-1);
+    const room = (facts.length + 1) * conflictWords;
+    if (this.#ruledOut.length < room) this.#ruledOut = new Int32Array(room);
+    this.#ruledOut.fill(0, 0, conflictWords);
+    return this.#goThrough(0) && this.#count > 0;
   }
 
   /** Goes through all that begin with the first `chosen` places as they are chosen; false: there are too many. */
-  goThrough(chosen: number): boolean {
+  #goThrough(chosen: number): boolean {
     const { candidateAt, size, conflict, conflictWords } = this.#tables;
     const ruledOut = this.#ruledOut;
     const here = chosen * conflictWords;
     if (chosen === this.#facts.length) {
       for (let word = 0; word < conflictWords; word += 1) this.reach[word] &= ruledOut[here + word];
-      this.count += 1;
-      return this.count <= mostArrangements;
+      this.#count += 1;
+      return this.#count <= mostArrangements;
     }
     const fact = this.#facts[chosen];
     const next = here + conflictWords;
@@ -64,7 +81,7 @@ class Arrangements {
       for (let word = 0; word < conflictWords; word += 1) {
         ruledOut[next + word] = ruledOut[here + word] | conflict[row + word];
       }
-      if (!this.goThrough(chosen + 1)) return false;
+      if (!this.#goThrough(chosen + 1)) return false;
     }
     return true;
   }

@@ -9,7 +9,7 @@ import { FactPursuit } from '../techniques/fact-pursuit.ts';
 import { lightestStrike, SearchBudget } from '../techniques/fact-search.ts';
 import { hardest } from './hardest.ts';
 import { argumentsIn } from './minimal.ts';
-import { nameOf } from './name.ts';
+import { largestSized, nameOf } from './name.ts';
 import { Nested } from './nested.ts';
 import { Nets, type Refutation } from './nets.ts';
 import { PatternPursuit } from './pattern-pursuit.ts';
@@ -40,9 +40,8 @@ export interface PathOptions {
 
 /** How many worlds an exact search of one position for three and four facts may look at. */
 const provedWorlds = 20_000_000;
-/** The facts of the lightest net where two facts do nothing any more, and of the largest sets and fish. */
+/** The facts of the lightest net where two facts do nothing any more. */
 const lightestNet = 3;
-const largestPattern = 4;
 /** How many of the lightest nets are worth the search for a minimal set of their facts. */
 const netsShrunk = 5;
 
@@ -197,6 +196,7 @@ class Pathfinder {
   #takePattern(most: number): boolean {
     const { board, position } = this.#working;
     this.#patterns ??= new PatternPursuit(board);
+    this.#patterns.load();
     for (const technique of sizedPatterns) {
       if (technique.weight > most || (technique.assumes !== 'nothing' && !this.#token)) continue;
       for (const finding of this.#patterns.find(technique)) {
@@ -211,4 +211,4 @@ class Pathfinder {
 }
 
 /** Patterns of more than two facts whose instances all have the same number, lightest first. */
-const sizedPatterns = patterns.filter(({ weight }) => weight > 2 && weight <= largestPattern);
+const sizedPatterns = patterns.filter(({ weight }) => weight > 2 && weight <= largestSized);

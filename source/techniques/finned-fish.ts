@@ -49,16 +49,18 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
           const own = isRow ? Math.floor(cell / size) : cell % size;
           const cover = isRow ? cell % size : Math.floor(cell / size);
           let count = 0;
+          let hasFin = false;
           for (let i = 0; i < lineCount; i += 1) {
             const line = lines[i];
+            if (line === own) continue;
             const rest = whole[line] & ~seen[cell * houses.length + along[line].index];
-            if (rest === 0 || line === own) continue;
-            if (k === 2 ? !isSingle(rest) : bitCount(rest) >= k) continue;
+            if (rest === 0 || bitCount(rest) >= k) continue;
+            hasFin ||= (whole[line] & ~rest & ~(1 << cover)) !== 0;
             bases[count] = line;
             left[count] = rest;
             count += 1;
           }
-          if (count < k) continue;
+          if (count < k || !hasFin) continue;
           eachTightSet(left, count, k, k - 1, (chosen) => {
             let lost = 0;
             let key = 0;

@@ -20,6 +20,7 @@ export const fish = (id: string, name: string, k: number): Technique => ({
   weight: k,
   assumes: 'nothing',
   about: 'one-digit',
+  mostPlaces: k,
   find: (board) => {
     const { layout, masks, liveDigits } = board;
     const { size } = layout;

@@ -17,6 +17,7 @@ export const hiddenSet = (id: string, name: string, k: number): Technique => ({
   weight: k,
   assumes: 'nothing',
   about: 'digits',
+  mostPlaces: k,
   find: (board) => {
     const { layout, masks, live } = board;
     const { size } = layout;

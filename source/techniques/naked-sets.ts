@@ -22,6 +22,7 @@ export const nakedSet = (id: string, name: string, k: number): Technique => ({
   weight: k,
   assumes: 'nothing',
   about: 'cells',
+  mostPlaces: k,
   find: (board) => {
     const { layout, masks } = board;
     const { size } = layout;

@@ -15,6 +15,7 @@ export const skyscraper: Technique = {
   weight: 2,
   assumes: 'nothing',
   about: 'one-digit',
+  mostPlaces: 2,
   find: (board) => {
     const { layout, masks, liveDigits } = board;
     const { size } = layout;

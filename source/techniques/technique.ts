@@ -32,6 +32,8 @@ export interface Technique {
   readonly assumes: 'nothing' | 'one-solution';
   /** What the facts of its instances are about, where that is always the same. */
   readonly about?: FactsAbout;
+  /** How many places a fact of an instance has at most, where that is less than a house has cells. At least two. */
+  readonly mostPlaces?: number;
   /**
    * That it follows candidates to their ends, and so takes far longer than patterns do: nothing to try at
    * each step. Each thing that it strikes it strikes by one set of facts, of several that would do as well;

@@ -16,6 +16,7 @@ export const wing = (id: string, name: string, shares: boolean): Technique => ({
   weight: 3,
   assumes: 'nothing',
   about: 'cells',
+  mostPlaces: shares ? 3 : 2,
   find: (board) => {
     const { layout, masks } = board;
     const { cellCount, sees } = layout;

@@ -152,6 +152,17 @@ describe(`laws of every technique, over the table and random positions, seed ${s
         }
       });
 
+      it('has facts with no more places than it says, and patterns of three and four facts none with one', () => {
+        const { mostPlaces = Number.POSITIVE_INFINITY, weight } = technique;
+        for (const { scene: where, finding } of all) {
+          for (const fact of finding.facts) {
+            const { length } = placesOf(where.position, fact);
+            expect(length).toBeLessThanOrEqual(mostPlaces);
+            if (weight === 3 || weight === 4) expect(length).toBeGreaterThan(1);
+          }
+        }
+      });
+
       it('the kernel accepts every finding', () => {
         for (const { scene: where, finding } of all) {
           const verdict = check(where.position, argumentOf(finding), where.token ?? blind);
