@@ -41,8 +41,10 @@ function* cases(random: Random): Generator<Case> {
     for (let i = 0; i < 9; i += 1) {
       yield { ...scene, argument: randomArgument(random, scene.position), kind: 'random' };
     }
-    const broken = brokenArgument(random, scene.position);
-    if (broken) yield { ...broken, solution: null, kind: 'made to break' };
+    for (let i = 0; i < 2; i += 1) {
+      const broken = brokenArgument(random, scene.position);
+      if (broken) yield { ...broken, solution: null, kind: 'made to break' };
+    }
     for (const minimal of minimalArguments(random, scene)) {
       yield { ...minimal, kind: 'minimal' };
       for (const argument of oneFactLess(minimal.argument)) {
