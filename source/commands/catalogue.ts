@@ -10,6 +10,7 @@ import {
   json,
   jsonl,
   layout,
+  questionSeconds,
   seconds,
 } from './common-flags.ts';
 import { check, convert, make } from './grid-catalogue.ts';
@@ -44,14 +45,7 @@ export const openCommand: Command = {
     { kind: 'switch', name: 'ascii', summary: 'draws with ASCII characters alone' },
     { kind: 'switch', name: 'plain', summary: 'no screen: takes lines, answers in sentences' },
     assume,
-    {
-      kind: 'number',
-      name: 'seconds',
-      value: 'N',
-      summary: 'how long a question is thought about; as the settings say where not given, or 20',
-      least: 1,
-      most: 1_000_000,
-    },
+    questionSeconds,
     config,
     layout,
   ],
@@ -61,7 +55,11 @@ export const openCommand: Command = {
     { line: 'inkling --plain puzzle.txt', does: 'the same without a screen, to be read aloud' },
   ],
   negative: null,
-  notes: [aboutGrids, aboutLayouts],
+  notes: [
+    'A question to the workbench takes 20 seconds at most where neither --seconds nor the setting seconds says otherwise.',
+    aboutGrids,
+    aboutLayouts,
+  ],
   load: () => import('./open.ts'),
 };
 

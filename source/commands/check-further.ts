@@ -1,5 +1,6 @@
 import { isMinimal, redundantGivens } from '../exact/redundant.ts';
 import { settle } from '../exact/settle.ts';
+import { countSolutions } from '../exact/solve.ts';
 import { type Candidate, candidateOf } from '../grid/layout.ts';
 import { cellName, placementName } from '../grid/names.ts';
 import type { Grid } from '../grid/position.ts';
@@ -17,6 +18,8 @@ export interface CheckQuestions {
   readonly symmetries: boolean;
   /** Where several solutions differ, and what would leave one. */
   readonly settle: boolean;
+  /** How many solutions there are, counted up to so many. */
+  readonly count?: number;
 }
 
 /** An answer to one of them: fields of the JSON, and lines. */
@@ -57,6 +60,16 @@ function symmetryAnswer({ layout, givens }: Grid): FurtherAnswer {
   return { json: { symmetries }, lines: [line] };
 }
 
+function countAnswer(grid: Grid, most: number): FurtherAnswer {
+  const found = countSolutions(positionOf(grid), most + 1);
+  const [count, more] = [Math.min(found, most), found > most];
+  const said = `${count.toLocaleString('en-US')} ${count === 1 ? 'solution' : 'solutions'}`;
+  return {
+    json: { count, more },
+    lines: [more ? `More than ${said}; --solutions N sets how far they are counted.` : `${said} in all.`],
+  };
+}
+
 function settleAnswer(grid: Grid): FurtherAnswer {
   const { layout } = grid;
   const { differ, atLeast, sets } = settle(positionOf(grid), { sets: setsListed, pairs: pairsSearched });
@@ -91,6 +104,8 @@ export function furtherAnswers(
   const bare = verdict === 'one' && !grid.marks;
   if (asked.redundant && bare) wanted.push(redundantAnswer);
   if (asked.minimal && bare) wanted.push(minimalAnswer);
+  const { count } = asked;
+  if (count !== undefined) wanted.push((counted) => countAnswer(counted, count));
   if (asked.symmetries) wanted.push(symmetryAnswer);
   if (asked.settle && verdict === 'several') wanted.push(settleAnswer);
   return wanted.map((answer) => withinSeconds(seconds, () => answer(grid))?.value ?? cutShort(seconds));

@@ -191,6 +191,7 @@ export const run: Run = (invocation, surroundings) => {
     minimal: flags.has('minimal'),
     symmetries: flags.has('symmetries'),
     settle: flags.has('settle'),
+    ...(flags.has('solutions') && { count: Number(flags.get('solutions')) }),
   };
   const seconds = Number(flags.get('seconds'));
   return eachGrid(invocation, surroundings, (named) => checkGrid(named, asked, seconds), {

@@ -9,16 +9,19 @@ export const jsonl: Flag = {
   summary: 'prints one JSON object a line for each of many grids, in their order',
 };
 
-/** How long one answer may take. */
-export const seconds: Flag = {
+const duration = {
   kind: 'number',
   name: 'seconds',
   value: 'N',
-  summary: 'how long one grid may take; then what is known by that time is all that is said',
+  summary: 'how long one answer may take; then what is known by that time is all that is said',
   least: 1,
   most: 1_000_000,
-  fallback: '60',
-};
+} as const;
+
+/** How long the answer for one grid may take. */
+export const seconds: Flag = { ...duration, fallback: '60' };
+/** How long a question in the workbench may take: as the settings say where it is not given. */
+export const questionSeconds: Flag = duration;
 
 /** What becomes of an answer that takes longer, for the help. */
 export const aboutSeconds =

@@ -28,6 +28,14 @@ export const check: Command = {
     },
     {
       kind: 'number',
+      name: 'solutions',
+      value: 'N',
+      summary: 'counts the solutions, up to so many',
+      least: 1,
+      most: 1_000_000_000,
+    },
+    {
+      kind: 'number',
       name: 'jobs',
       value: 'N',
       summary: 'with --jsonl, how many threads check long input; as many as there are cores where not given',
@@ -44,7 +52,7 @@ export const check: Command = {
     'Where a table of candidates is given, a cell can hold only what its list says.',
     'Prints {schema, puzzle, givens, verdict: one|none|several|clash|undecided, solution?, witnesses?, clashes?}; ' +
       'where --seconds were not enough, stopped: N, and of an undecided grid found: a solution, if there was one by ' +
-      'then; redundant, minimal, symmetries, differ and settle where they are asked for.',
+      'then; redundant, minimal, symmetries, differ, settle, count and more (than that) where they are asked for.',
     aboutGrids,
     aboutLayouts,
   ],

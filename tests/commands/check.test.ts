@@ -203,6 +203,27 @@ describe('what is answered on request', () => {
     expect(json).toMatchObject({ givens: 17, verdict: 'one', minimal: true });
   });
 
+  test.each([
+    // What their sources say; see grids.ts.
+    [fiveSolutions, 5],
+    [thirtySolutions, 30],
+    [twoSolutions, 2],
+    [essayGrid, 1],
+    [noSolution, 0],
+  ])('how many solutions %s has', async (grid, wanted) => {
+    const asked = async (count: number) =>
+      JSON.parse((await inkling(['check', '--solutions', `${count}`, '--json', grid])).stdout);
+    expect(await asked(1000)).toMatchObject({ count: wanted, more: false });
+    if (wanted > 1) expect(await asked(wanted - 1)).toMatchObject({ count: wanted - 1, more: true });
+    if (wanted > 0) expect(await asked(wanted)).toMatchObject({ count: wanted, more: false });
+  });
+
+  test('of many solutions so many are counted as is said, and how to count further', async () => {
+    const { code, stdout } = await inkling(['check', '--solutions', '1000', manySolutions]);
+    expect(code).toBe(1);
+    expect(stdout).toContain('More than 1,000 solutions; --solutions N sets how far they are counted.');
+  });
+
   test('what settles a grid with several solutions', async () => {
     const { code, stdout } = await inkling(['check', '--settle', twoSolutions]);
     expect(code).toBe(1);

@@ -132,7 +132,9 @@ const printed: Readonly<Record<string, readonly object[]>> = {
     },
     ...grids.flatMap((grid) =>
       [false, true].map((all) => {
-        return checkGrid(grid, { redundant: all, minimal: all, symmetries: all, settle: all }).json;
+        const counted = all ? { count: 3 } : {};
+        return checkGrid(grid, { redundant: all, minimal: all, symmetries: all, settle: all, ...counted })
+          .json;
       }),
     ),
   ],
