@@ -10,11 +10,17 @@ import type { Sheet, SheetState } from './state.ts';
 const flawNumbers = new WeakMap<SheetState, Int32Array>();
 const known = new WeakMap<SheetState, { readonly depth: number; readonly origins: Int32Array }>();
 
+/** One for all states with nothing wrong: a history of thousands of moves keeps each state's. */
+const none = new Int32Array(0);
+
 function numbersOf(state: SheetState): Int32Array {
   let numbers = flawNumbers.get(state);
   if (!numbers) {
     const flaws = flawsOf(state, { asking: true });
-    numbers = Int32Array.from(flaws, (flaw) => flawNumber(state.layout, flaw.kind, flaw.fact));
+    numbers =
+      flaws.length === 0
+        ? none
+        : Int32Array.from(flaws, (flaw) => flawNumber(state.layout, flaw.kind, flaw.fact));
     flawNumbers.set(state, numbers);
   }
   return numbers;
@@ -24,6 +30,7 @@ function numbersOf(state: SheetState): Int32Array {
 function find(sheet: Sheet): Int32Array {
   const { state, past } = sheet;
   const numbers = numbersOf(state);
+  if (numbers.length === 0) return none;
   const origins = new Int32Array(numbers.length).fill(-1);
   let open = Array.from(numbers, (_, i) => i);
   for (let at = past.length - 1; at >= 0 && open.length > 0; at -= 1) {
