@@ -89,6 +89,8 @@ test('suspended and continued: the shell has its terminal back meanwhile, and th
 test('Ctrl-L draws everything anew', async () => {
   const app = openInkling([grid]);
   await app.waitFor('? keys');
+  // The new sheet's status comes behind the first frame.
+  await app.waitFor((at) => / saved *$/.test(at.screen()[1]));
   const screen = app.screen();
   const from = app.output().length;
   app.press('ctrl+l');
