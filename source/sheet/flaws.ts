@@ -74,8 +74,7 @@ export function blamedClaims(state: SheetState, fact: Fact, asking: Asking): Fac
   const live = factCandidates(state.layout, fact).filter((c) => position.candidates.has(c));
   let blamed = claimsOf(state, asking)
     .filter((claim) => claim.places.length > 0)
-    .map((claim) => ({ fact: claim.fact, out: leftOutBy(position, [claim]) }))
-    .filter(({ out }) => live.some((candidate) => out.includes(candidate)));
+    .map((claim) => ({ fact: claim.fact, out: leftOutBy(position, [claim]) }));
   for (const claim of [...blamed].reverse()) {
     const rest = blamed.filter((other) => other !== claim);
     if (live.every((candidate) => rest.some(({ out }) => out.includes(candidate)))) blamed = rest;
@@ -86,7 +85,7 @@ export function blamedClaims(state: SheetState, fact: Fact, asking: Asking): Fac
 /** The state without the digits that clash: without those in ink, or, where only givens clash, without these. */
 export function withoutClashes(state: SheetState): SheetState {
   const clashing = clashes(state);
-  const inked = clashing.flatMap(({ cells }) => cells.filter((cell) => state.ink[cell] !== 0));
+  const inked = clashing.flatMap(({ cells }) => cells);
   const given = clashing.flatMap(({ cells }) => (cells.some((cell) => state.ink[cell] !== 0) ? [] : cells));
   return {
     ...state,

@@ -140,9 +140,9 @@ class LineReader {
   }
 
   spotsMove(): Move {
-    const start = this.at;
     const digit = this.digit();
-    if (!this.take(/@/y)) this.stop('no-digit', start, `${this.anyDigit()} before the @`);
+    // The @: it was seen before this was called.
+    this.at += 1;
     const written = this.look(word, this.at)?.[0].split(':')[0] ?? '';
     const house = parseHouse(this.layout, written);
     if (house === null) {

@@ -135,7 +135,7 @@ function open(state: SheetState, event: Extract<SheetEvent, { kind: 'open' }>): 
  * given. An event that names what the layout does not have writes nothing. Marks and tags can be set, and
  * candidates struck, only where they are live; a toggle of what is not shown changes nothing.
  */
-export function write(state: SheetState, event: SheetEvent): SheetState {
+export function write(state: SheetState, event: Exclude<SheetEvent, { kind: 'several' }>): SheetState {
   const { layout } = state;
   switch (event.kind) {
     case 'ink':
@@ -183,8 +183,6 @@ export function write(state: SheetState, event: SheetEvent): SheetState {
       return fill(state);
     case 'tag':
       return tag(state, event.candidate, event.tag);
-    case 'several':
-      return event.events.reduce(write, state);
     case 'restart':
       return restart(state);
     case 'lock': {

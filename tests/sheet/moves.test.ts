@@ -40,6 +40,7 @@ test.each([
   ['7@c2:r3, r8', 'set-spots 7@c2 r3 r8'],
   ['7@c2:r3c2,r8', 'set-spots 7@c2 r3 r8'],
   ['5@r4:c1,c2', 'set-spots 5@r4 c1 c2'],
+  ['5@r4:r4c1,c2,R4C3', 'set-spots 5@r4 c1 c2 c3'],
   ['5@b2:-', 'set-spots no spots 5@b2'],
   ['r4c7', 'go 33'],
   ['r1c1=1 r1c2=2,r1c3=3;r1c4', 'ink r1c1=1; ink r1c2=2; ink r1c3=3; go 3'],
@@ -71,6 +72,7 @@ test.each([
   ['5@', 'no-house 1:3', 'found nothing more'],
   ['5@b2', 'unexpected 1:5', 'expected a colon and the cells, such as 5@b2:r1c4,r1c5.'],
   ['7@c2 r3', 'unexpected 1:5', 'expected a colon and the cells, such as 7@c2:r1,r2.'],
+  ['5@r4', 'unexpected 1:5', 'expected a colon and the cells, such as 5@r4:c1,c2.'],
   ['5@b2:', 'no-cell 1:6', 'found nothing more; expected a cell of box 2, such as r1c4.'],
   ['5@b2:r1', 'not-in-house 1:6', 'found "r1"'],
   ['5@b2:r1c4,r9c9', 'not-in-house 1:11', 'found "r9c9"; expected a cell of box 2'],
@@ -86,6 +88,13 @@ test.each([
   const told = read(text);
   expect(told.startsWith(`${place} `), told).toBe(true);
   expect(told).toContain(message);
+});
+
+test('the message begins with the place: the column, and the line where it is not the first', () => {
+  expect(read('r4c7=')).toBe('no-digit 1:6 Column 6: found nothing more; expected a digit from 1 to 9.');
+  expect(read('r1c1\nr9c0')).toBe(
+    'no-cell 2:1 Line 2, column 1: found "r9c0"; expected a cell from r1c1 to r9c9.',
+  );
 });
 
 test('larger digits are letters', () => {

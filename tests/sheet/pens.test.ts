@@ -14,7 +14,7 @@ const fact = (house: number, digit: number) => houseFact(plain, plain.houses[hou
 describe('what the layout does not have is not written', () => {
   const cells = [-1, 81, 0.5, Number.NaN];
   const digits = [-1, 0, 10, 1.5, Number.NaN];
-  const candidates = [-1, 729, 0.5, Number.NaN];
+  const candidates = [-1, 729, 0.5, 100.5, Number.NaN];
   const facts = [-1, 0, 80, 324, 81.5, Number.NaN];
   const events: SheetEvent[] = [
     ...cells.flatMap((cell): SheetEvent[] => [
@@ -182,6 +182,11 @@ describe('erasing, filling in, starting over', () => {
     expect(notes[0]).toBe(0);
     expect(notes[40]).toBe(511);
     expect(play(sheet, 'fill')).toBe(sheet);
+  });
+
+  test('erasing a locked digit leaves the marks that are hidden under it', () => {
+    const locked = play(start, 'r1c2:12 r1c2<>9 r1c2=3 lock');
+    expect(reduce(locked, { kind: 'erase', cell: 1 })).toBe(locked);
   });
 
   const bare = sheetOf(`5${'.'.repeat(80)}`).state;
