@@ -87,6 +87,8 @@ describe('facts', () => {
       '7@@r1',
     ];
     for (const text of wrong) expect(parseFact(plain, text)).toBeNull();
+    // On 16x16 letters are digits, and still a house alone is no fact.
+    for (const text of ['c1', 'b16', 'C3', 'b2']) expect(parseFact(sixteen, text)).toBeNull();
   });
 
   it('have the places that an independent reading of the position gives', () => {

@@ -3,7 +3,7 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 /** In which order the rooms' tests are run, and the files that take seconds, which come after all others. */
 const rooms = ['argument', 'sheet', 'journal'];
-const slow = ['slips', 'fact', 'one-solution', 'kernel'];
+const slow = ['slips', 'one-solution', 'kernel'];
 
 const rank = ({ moduleId }: TestSpecification): number => {
   const [room, file] = moduleId.split('/').slice(-2);
