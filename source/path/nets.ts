@@ -18,15 +18,8 @@ export interface Net extends Refutation {
   readonly gain: number;
 }
 
-/**
- * How many levels are looked at, one after the other, and of how many facts a net ends the search there. A net has
- * more facts than levels, so what is further away than two levels has four or more.
- */
-const depths = [
-  { levels: 2, enoughThere: 3 },
-  { levels: 3, enoughThere: 5 },
-  { levels: Number.POSITIVE_INFINITY, enoughThere: Number.POSITIVE_INFINITY },
-];
+/** How many levels are looked at, one after the other. */
+const depths = [2, 3, Number.POSITIVE_INFINITY];
 
 /**
  * Facts that refute a candidate: as they were found, none of them to spare, or not looked at since one of them has
@@ -175,7 +168,7 @@ export class Nets {
     if (found.light !== null) return [this.#goOnFrom(found.light)];
     let start = 0;
     while (start < count && open[start] <= this.#cursor) start += 1;
-    for (const { levels, enoughThere } of depths) {
+    for (const levels of depths) {
       let isCutShort = false;
       for (let i = 0; i < count && !found.isEnough; i += 1) {
         const candidate = open[start + i < count ? start + i : start + i - count];
@@ -190,7 +183,10 @@ export class Nets {
       }
       if (found.light !== null) return [this.#goOnFrom(found.light)];
       const [first] = found.nets;
-      if (!isCutShort || (first && first.facts.length <= enoughThere)) break;
+      // What is further away has two facts more than levels, or more. On the first levels one after which nothing
+      // follows is not taken yet: another of as many facts may do better.
+      const isUnbeaten = first !== undefined && first.facts.length <= levels + 2;
+      if (!isCutShort || (isUnbeaten && (levels > depths[0] || first.gain > 0))) break;
     }
     return found.nets.map((net) => ({ ...net, facts: this.#shrink(net) })).sort(inOrder);
   }
@@ -198,10 +194,7 @@ export class Nets {
   /** Whether facts that are known need not be looked at again: those that are as they were, on the first levels or far off. */
   #mayStay(known: Known | null, lightest: Net | undefined, levels: number): boolean {
     if (known === null || known.state === 'shrunk') return false;
-    return (
-      levels === depths[0].levels ||
-      known.facts.length > (lightest?.facts.length ?? known.facts.length) + near
-    );
+    return levels === depths[0] || known.facts.length > (lightest?.facts.length ?? known.facts.length) + near;
   }
 
   #consider(candidate: Candidate, found: Lightest): void {
