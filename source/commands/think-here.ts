@@ -28,6 +28,7 @@ function sayUnanswered({ kind, about, view }: About, seconds: number): string {
         ? `No chain of arguments was found ${within}.`
         : `Not all of the sheet was looked at ${within}.`;
     case 'is-right':
+    case 'how-many-solutions':
       return `Not decided ${within}.`;
     case 'why-no-hint':
       return `No step found; whether the sheet can be right was not decided ${within}.`;

@@ -35,6 +35,8 @@ function conclude({ kind, text, about }: Thought, view: View): Heard {
       return { kind: 'standing', standing: standingOf(view, budget) };
     case 'why-no-hint':
       return { kind: 'no-hint', standing: standingOf(view, budget) };
+    case 'how-many-solutions':
+      return { kind: 'solutions', standing: standingOf(view, budget) };
   }
 }
 

@@ -2,6 +2,7 @@ import type { Candidate, Cell, Digit } from '../grid/layout.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import type { ArgueAnswer } from '../hint/argue-words.ts';
 import type { Drawing, HintRung, ToldLadder } from '../hint/rung.ts';
+import type { Standing } from '../sheet/look-over.ts';
 import { reduce } from '../sheet/sheet.ts';
 import { slipsOf } from '../sheet/slips.ts';
 import type { Sheet, SheetState, Slip, TagLetter } from '../sheet/state.ts';
@@ -35,7 +36,13 @@ export type Mode =
       /** How many lines back the one is that was called up again; absent: none was. */
       readonly back?: number;
     }
-  | { readonly kind: 'paste'; readonly grids: readonly NamedGrid[]; readonly index: number };
+  | {
+      readonly kind: 'paste';
+      readonly grids: readonly NamedGrid[];
+      readonly index: number;
+      /** How many solutions the one shown has, as soon as that is known. */
+      readonly solutions: Standing | null;
+    };
 
 /** A typed argument with its answer. */
 export interface Argued {

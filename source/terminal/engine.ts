@@ -11,12 +11,13 @@ export type Asking =
   | { readonly kind: 'find-hint'; readonly view: View }
   | { readonly kind: 'argue'; readonly view: View; readonly text: string }
   | { readonly kind: 'ask'; readonly about: Question; readonly view: View; readonly text: string }
-  | { readonly kind: 'is-right' | 'why-no-hint'; readonly state: SheetState };
+  /** `how-many-solutions`: of the givens, on a sheet that has nothing else. */
+  | { readonly kind: 'is-right' | 'why-no-hint' | 'how-many-solutions'; readonly state: SheetState };
 
 /** The engine's answers. */
 export type Heard =
   | { readonly kind: 'hint-found'; readonly ladder: ToldLadder | null }
-  | { readonly kind: 'no-hint' | 'standing'; readonly standing: Standing }
+  | { readonly kind: 'no-hint' | 'standing' | 'solutions'; readonly standing: Standing }
   | { readonly kind: 'argued'; readonly text: string; readonly answer: Result<ArgueAnswer, LocatedError> }
   | { readonly kind: 'answered'; readonly text: string; readonly answer: Answer };
 
@@ -47,5 +48,7 @@ export function answerOf(engine: Engine, asking: Asking): Heard {
       return { kind: 'standing', standing: engine.isRight(asking.state) };
     case 'why-no-hint':
       return { kind: 'no-hint', standing: engine.isRight(asking.state) };
+    case 'how-many-solutions':
+      return { kind: 'solutions', standing: engine.isRight(asking.state) };
   }
 }

@@ -27,6 +27,7 @@ export function leave(app: App): App {
       `Not locked. ${keyOf(app, 'enter')} goes on, ${keyOf(app, 'undo')} takes it back.`,
     );
   }
+  if (app.mode.kind === 'paste') return { ...plain, mode: { kind: 'work' }, thinking: null };
   if (app.mode.kind !== 'work') return { ...plain, mode: { kind: 'work' } };
   if (app.thinking) return { ...plain, thinking: null };
   if (app.hint) return { ...plain, hint: null };

@@ -6,6 +6,7 @@ import { isSolved, liveNote, liveSpots, placedAt } from '../sheet/marks.ts';
 import { type App, type Argued, arguedOf, canClimb, canTake, keyOf, rungOf, shownOf } from './app-state.ts';
 import { factRole } from './grid-look.ts';
 import { sizeForMarks } from './layout-sizes.ts';
+import { saySolutions } from './pasting.ts';
 import { isAtRisk, saySaving } from './saving.ts';
 import type { Role } from './screen.ts';
 import type { Series } from './series.ts';
@@ -290,7 +291,8 @@ function pasteLines(app: App, width: number): PanelLine[] {
   const lines: PanelLine[] = [
     [['Pasted', 'strong']],
     [[plural(givens, 'given'), 'dim']],
-    ...(marked > 0 ? hanging(null, 0, `${plural(marked, 'cell')} with marks`, width, 'dim') : [blankLine]),
+    [[saySolutions(mode.solutions) ?? '', 'dim']],
+    ...(marked > 0 ? hanging(null, 0, `${plural(marked, 'cell')} with marks`, width, 'dim') : []),
     blankLine,
   ];
   if (mode.grids.length > 1) {

@@ -1,8 +1,11 @@
-import { readGrids } from '../grid/read.ts';
+import { type NamedGrid, readGrids } from '../grid/read.ts';
+import type { Standing } from '../sheet/look-over.ts';
+import { newSheet } from '../sheet/sheet.ts';
 import { safeText } from '../text/safe.ts';
 import type { App } from './app-state.ts';
 import { only, type Update } from './messages.ts';
 import { say } from './saying.ts';
+import { think } from './thinking.ts';
 
 /** Lines of a pasted text that the typed line would take. */
 const firstLine = (text: string): string => safeText(text.split('\n', 1)[0] ?? '').slice(0, 200);
@@ -11,13 +14,16 @@ const firstLine = (text: string): string => safeText(text.split('\n', 1)[0] ?? '
  * What a paste does: into an open typed line it types its first line; otherwise it opens a preview of the
  * grids that can be read from it, or says where it cannot be read. The sheet stays as it is.
  */
-export function readPaste(app: App, text: string, truncated: boolean): App {
+export function readPaste(app: App, text: string, truncated: boolean): Update {
   if (app.mode.kind === 'typed') {
     const { mode } = app;
-    return { ...app, mode: { ...mode, text: mode.text + firstLine(text), entries: mode.entries + 1 } };
+    const typed = mode.text + firstLine(text);
+    return only({ ...app, mode: { ...mode, text: typed, entries: mode.entries + 1 } });
   }
-  if (truncated)
-    return say(app, 'The paste is too long, so nothing was read. INKLING_PASTE_LIMIT sets how much is.');
+  if (truncated) {
+    const tooLong = 'The paste is too long, so nothing was read. INKLING_PASTE_LIMIT sets how much is.';
+    return only(say(app, tooLong));
+  }
   const { layout } = app.sheet.state;
   const { gridLimit: limit } = app.settings;
   const results = readGrids(text, { layout, ...(limit !== undefined && { limit }) });
@@ -25,11 +31,43 @@ export function readPaste(app: App, text: string, truncated: boolean): App {
   if (grids.length === 0) {
     const error = results.find((result) => !result.ok)?.error;
     const raise = error?.code === 'too-long' ? ['INKLING_GRID_LIMIT sets how many are read.'] : [];
-    return say(app, 'The paste cannot be read.', safeText(error?.message ?? 'It holds no grid.'), ...raise);
+    const why = safeText(error?.message ?? 'It holds no grid.');
+    return only(say(app, 'The paste cannot be read.', why, ...raise));
   }
   const bad = results.length - grids.length;
   const message = bad > 0 ? [`${bad} of ${results.length} could not be read.`] : [];
-  return { ...app, mode: { kind: 'paste', grids, index: 0 }, hint: null, series: null, message, page: 0 };
+  return preview({ ...app, hint: null, series: null, message }, grids, 0);
+}
+
+/** Shows one of the grids read, and has its solutions counted. */
+function preview(app: App, grids: readonly NamedGrid[], index: number): Update {
+  const { layout, givens } = grids[index].grid;
+  const { state } = newSheet(layout, givens, '');
+  const shown: App = { ...app, mode: { kind: 'paste', grids, index, solutions: null }, page: 0 };
+  return think(shown, { kind: 'how-many-solutions', state });
+}
+
+/** The preview of the grid so many on, round again at the ends. */
+export function turnPreview(app: App, by: 1 | -1): Update {
+  if (app.mode.kind !== 'paste') return only(app);
+  const { grids, index } = app.mode;
+  return preview(app, grids, (index + by + grids.length) % grids.length);
+}
+
+/** How many solutions the grid in the preview has, in words; null while that is not known. */
+export function saySolutions(solutions: Standing | null): string | null {
+  switch (solutions) {
+    case 'right':
+      return 'one solution';
+    case 'can-be-completed':
+      return 'several solutions';
+    case 'no-solution':
+    case 'wrong':
+      return 'no solution';
+    case 'undecided':
+    case null:
+      return null;
+  }
 }
 
 /** Puts the sheet of the grid in the preview in the place of this one. */

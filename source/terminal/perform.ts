@@ -28,7 +28,7 @@ import { choose, chosen, isListing, openList, rubLetter } from './listing.ts';
 import type { Effect } from './messages.ts';
 import { only, type Update } from './messages.ts';
 import { move } from './moving.ts';
-import { openGrid } from './pasting.ts';
+import { openGrid, turnPreview } from './pasting.ts';
 import { pick, pickOn, pickPlaces } from './picking.ts';
 import { keepLine, recall } from './recalling.ts';
 import { say, sayDigits, sayRemarks } from './saying.ts';
@@ -178,13 +178,9 @@ export function perform(before: App, name: ActionName, digit: Digit | null = nul
     case 'open':
       return openGrid(quiet);
     case 'next-grid':
-    case 'previous-grid': {
-      const { mode } = app;
-      if (mode.kind !== 'paste') return only(app);
-      const count = mode.grids.length;
-      const index = (mode.index + (name === 'next-grid' ? 1 : count - 1)) % count;
-      return only({ ...app, mode: { ...mode, index }, page: 0 });
-    }
+      return turnPreview(app, 1);
+    case 'previous-grid':
+      return turnPreview(app, -1);
     case 'type':
       return only({
         ...quiet,

@@ -120,6 +120,7 @@ export class Store {
       case 'ask':
       case 'is-right':
       case 'why-no-hint':
+      case 'how-many-solutions':
         this.#think(effect);
         break;
       case 'copy': {

@@ -20,7 +20,7 @@ export function update(app: App, message: Message): Update {
     case 'key':
       return press(app, message.chord);
     case 'paste':
-      return only(readPaste(app, message.text, message.truncated));
+      return readPaste(app, message.text, message.truncated);
     case 'click':
       return only(click(app, message.x, message.y));
     case 'resize':
@@ -32,9 +32,13 @@ export function update(app: App, message: Message): Update {
     case 'do':
       return perform(app, message.name);
     case 'slow':
-      return only(app.thinking ? say(app, `Thinking. ${keyOf(app, 'leave')} stops it.`) : app);
+      return only(
+        app.thinking && app.mode.kind !== 'paste'
+          ? say(app, `Thinking. ${keyOf(app, 'leave')} stops it.`)
+          : app,
+      );
     case 'unanswered':
-      return only(say(thought(app), message.why));
+      return only(app.mode.kind === 'paste' ? thought(app) : say(thought(app), message.why));
     case 'hint-found':
       return hintFound(app, message.ladder);
     case 'no-hint':
@@ -45,6 +49,11 @@ export function update(app: App, message: Message): Update {
       return only(answered(thought(app), message.text, message.answer));
     case 'standing':
       return only(say(thought(app), sayStanding(message.standing)));
+    case 'solutions': {
+      const { mode } = app;
+      const known = mode.kind === 'paste' ? { ...mode, solutions: message.standing } : mode;
+      return only({ ...thought(app), mode: known });
+    }
     case 'turned':
       return only(withTurn(app, message.to, message.turn));
     case 'saving':

@@ -125,7 +125,10 @@ describe('without a screen', () => {
     const session = open();
     const rows = grid1333.match(/.{9}/g) ?? [];
     expect(said(session, 'paste', ...rows)).toEqual(['Type or paste the grid, then an empty line.']);
-    expect(said(session, '')).toEqual(['Pasted grid: 25 givens.', 'open opens it, leave leaves it.']);
+    expect(said(session, '')).toEqual([
+      'Pasted grid: 25 givens, one solution.',
+      'open opens it, leave leaves it.',
+    ]);
     expect(session.line('undo').isWrong).toBe(true);
     expect(said(session, 'open')).toEqual(['That grid is open already. restart goes back to its givens.']);
     const other = grid1333.replace('461', '...');

@@ -382,6 +382,20 @@ describe('pasting and copying', () => {
     expect(bench.app().sheet.state.givens).toEqual(digitsOf(other));
   });
 
+  test('the preview says how many solutions a grid has, and the sheet is not touched', () => {
+    const bench = fresh();
+    const before = bench.app().sheet;
+    bench.paste(`${grid1333}\n${'.'.repeat(81)}\n55${'.'.repeat(79)}\n`);
+    for (const words of ['one solution', 'several solutions', 'no solution', 'one solution']) {
+      expect(bench.rows()[2]).toMatch(new RegExp(` ${words}$`));
+      expect(bench.app().message).toEqual([]);
+      bench.press('down');
+    }
+    bench.press('escape');
+    expect(bench.app()).toMatchObject({ thinking: null, message: [] });
+    expect(bench.app().sheet === before).toBe(true);
+  });
+
   test('what cannot be read is said with its place, and cannot hurt the screen', () => {
     const bench = fresh();
     bench.paste('not a grid \u001b[31m at all');

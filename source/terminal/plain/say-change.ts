@@ -7,6 +7,7 @@ import { liveSpots, pendingFacts } from '../../sheet/marks.ts';
 import type { SheetEvent, SheetState } from '../../sheet/state.ts';
 import { type App, arguedOf, canClimb, canTake, keyOf, rungOf, shownOf } from '../app-state.ts';
 import { sayBivalue, sayCellAt, sayDigit } from '../describing.ts';
+import { saySolutions } from '../pasting.ts';
 
 /** What a sign says that is no fact's letter: the sentences say it themselves. */
 const wordless: ReadonlySet<string> = new Set(['', '×', '/', '=', '*', '!']);
@@ -144,8 +145,10 @@ function sayMode(before: App, after: App): string[] {
         mode.grids.length > 1 ? `Pasted grid ${mode.index + 1} of ${mode.grids.length}` : 'Pasted grid';
       const marks = marked > 0 ? `, ${marked} cells with marks` : '';
       const next = mode.grids.length > 1 ? ` ${keyOf(after, 'next-grid')} shows the next.` : '';
+      const solutions = saySolutions(mode.solutions);
+      const count = solutions === null ? '' : `, ${solutions}`;
       return [
-        `${which}: ${givens} givens${marks}.`,
+        `${which}: ${givens} givens${marks}${count}.`,
         `${keyOf(after, 'open')} opens it, ${keyOf(after, 'leave')} leaves it.${next}`,
       ];
     }
