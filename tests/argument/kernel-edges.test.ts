@@ -148,6 +148,27 @@ describe('a placement', () => {
   });
 });
 
+describe('several conclusions', () => {
+  it('are each looked at with all the ways there are, the first candidate of the grid as any other', () => {
+    // 1 of row 2: c1 or c2. So r1c1 is not 1; of r9c9 nothing follows.
+    const fact = houseFact(plain, plain.houses[1], 1);
+    const [first, second] = [candidateOf(plain, 9, 1), candidateOf(plain, 10, 1)];
+    const position = only(emptyOf(plain), new Map([[fact, [first, second]]]));
+    const far = candidateOf(plain, 80, 5);
+    expect(check(position, argue([fact], strike(0))).verdict).toBe('holds');
+    expect(check(position, argue([fact], strike(0, far)))).toMatchObject({
+      reason: 'open',
+      candidate: far,
+      arrangement: [first],
+    });
+    expect(check(position, argue([fact], strike(0, first)))).toMatchObject({
+      reason: 'open',
+      arrangement: [first],
+    });
+    expect(check(position, argue([fact], strike(0, candidateOf(plain, 2, 1)))).verdict).toBe('holds');
+  });
+});
+
 describe('what is sealed', () => {
   const pattern = [0, 1];
   it('is a copy of the whole argument in which nothing can be changed', () => {

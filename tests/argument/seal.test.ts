@@ -24,7 +24,9 @@ function sealed(argument = hiddenNine()): CheckedArgument {
 describe('the seal of a CheckedArgument', () => {
   it('cannot be made from outside', () => {
     for (const key of [Symbol('made by check'), Symbol.for('made by check'), 'seal', undefined]) {
-      expect(() => Reflect.construct(CheckedArgument, [key, position, hiddenNine()])).toThrow(TypeError);
+      expect(() => Reflect.construct(CheckedArgument, [key, position, hiddenNine()])).toThrow(
+        new TypeError('only the kernel makes a CheckedArgument'),
+      );
     }
     const made = sealed();
     expect(() => Reflect.construct(made.constructor as typeof CheckedArgument, [position])).toThrow(
