@@ -106,7 +106,7 @@ describe('Brayer, from paste to solved', () => {
     const said = lineByLine(app);
 
     for (const line of ['paste', ...rows]) app.type(`${line}\r`);
-    await said('', 'Pasted grid: 28 givens.');
+    await said('', 'Pasted grid: 28 givens, one solution.');
     await said('open', 'Opened.');
     await said('row 1', 'Row 1: 2, 7, 3, open, open, open, open, 5, open.');
 
