@@ -156,8 +156,10 @@ export function restart(app: App): App {
     : say(changed, `Back to the givens. ${keyOf(app, 'undo')} takes it back.`);
 }
 
-/** Places every single that stands now, in one undo step. */
+/** Places every single that stands now, in one undo step. None beside a slip: from what is wrong, all follows. */
 export function placeSingles(app: App): App {
+  if (app.slips.length > 0)
+    return say(app, `No singles beside a slip. ${keyOf(app, 'back')} goes back to before it.`);
   const candidates = singlesOf(app.sheet.state);
   if (candidates.length === 0) return say(app, 'No single here.');
   const changed = withSheet(app, { kind: 'ink-all', candidates });

@@ -134,6 +134,18 @@ describe('undo, redo and the bulk moves', () => {
     expect(bench.app().message).toEqual(['Nothing to redo.']);
   });
 
+  test('no singles are placed beside a slip', () => {
+    const bench = fresh();
+    bench.press('i g 1 5 4');
+    const { sheet } = bench.app();
+    expect(bench.app().slips).not.toEqual([]);
+    bench.press('x');
+    expect(bench.app().sheet === sheet).toBe(true);
+    expect(bench.app().message).toEqual(['No singles beside a slip. z goes back to before it.']);
+    bench.press('z x');
+    expect(bench.app().message.join()).toMatch(/placed|No single here/);
+  });
+
   test('singles over and over solve a grid of singles, which is recognised', () => {
     // Line 257 of the same set needs nothing else; the last round fills the grid.
     const easy = '53..7....6..195....98....6.8...6...34..8.3..17...2...6.6....28....419..5....8..79';
