@@ -132,6 +132,32 @@ describe('a placement', () => {
     expect(check(position, argue([column], place(y)))).toMatchObject({ reason: 'open', arrangement: [x] });
   });
 
+  it('is open as long as any other place of its fact is, not the first alone', () => {
+    // 7 of row 1: c1, c2 or c9; 7 of row 5: only c2, so that c2 is out, and c9 is not.
+    const [row, other] = [81 + 6, 81 + 4 * 9 + 6];
+    const [x, shut, free, sure] = [0, 1, 8, 37].map((cell) => candidateOf(plain, cell, 7));
+    const position = only(
+      emptyOf(plain),
+      new Map([
+        [row, [x, shut, free]],
+        [other, [sure]],
+      ]),
+    );
+    for (const facts of [
+      [row, other],
+      [other, row],
+    ]) {
+      const arrangement = facts.map((fact) => (fact === row ? free : sure));
+      expect(check(position, argue(facts, place(x)))).toMatchObject({
+        reason: 'open',
+        candidate: x,
+        arrangement,
+      });
+      const narrow = position.strike([free]);
+      expect(check(narrow, argue(facts, place(x))).verdict).toBe('holds');
+    }
+  });
+
   it('is refused with the first that does not follow', () => {
     const position = only(
       emptyOf(plain),
