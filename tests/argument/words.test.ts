@@ -94,6 +94,9 @@ it('says places and houses of other layouts as people write them there', () => {
   expect(sayHouses(houses.slice(2))).toBe('extra boxes 1 and 2');
   expect(sayHouses(houses)).toBe('diagonal 1, diagonal 2, extra box 1 and extra box 2');
   expect(sayHouses(six.houses.slice(0, 3))).toBe('rows 1, 2 and 3');
+  const sixteen = makeLayout({ name: 'sixteen', size: 16, boxOf: rectangularBoxes(4, 4) });
+  expect(sayHouses(sixteen.houses.slice(9, 11))).toBe('rows 10 and 11');
+  expect(sayHouses(sixteen.houses.slice(-2))).toBe('boxes 15 and 16');
   // r5c6 of 6x6, digit 4: named by column within its row, by row within its column, as a cell elsewhere.
   const place = candidateOf(six, 29, 4);
   const saidOf = (name: string) => sayPlace(six, parseFact(six, name) ?? -1, place);
