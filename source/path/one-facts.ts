@@ -1,7 +1,7 @@
 import { factCount } from '../argument/fact.ts';
 import type { Fact } from '../argument/kernel.ts';
 import type { Layout } from '../grid/layout.ts';
-import { type Board, type FactWatch, ShrunkFacts } from '../techniques/board.ts';
+import type { Board, FactWatch } from '../techniques/board.ts';
 import { isLine } from '../techniques/meetings.ts';
 
 /** In which order facts with one place left are taken: those of regions, of lines, of cells. */
@@ -31,8 +31,9 @@ export class OneFacts implements FactWatch {
   #regionCount = 0;
   #lineCount = 0;
   #cellCount = 0;
-  /** House facts with several places that have shrunk since they were last taken. */
-  readonly #lockable: ShrunkFacts;
+  /** 1 for facts with several places that have shrunk since they were last taken. Cells are never taken. */
+  readonly #lockable: Uint8Array;
+  readonly #firstOfHouses: Fact;
   #isBroken = false;
 
   constructor(layout: Layout) {
@@ -41,7 +42,8 @@ export class OneFacts implements FactWatch {
     this.#regions = new Uint16Array(count);
     this.#lines = new Uint16Array(count);
     this.#cells = new Uint16Array(count);
-    this.#lockable = new ShrunkFacts(count);
+    this.#lockable = new Uint8Array(count);
+    this.#firstOfHouses = layout.cellCount;
   }
 
   /** Starts with all facts of a board, whatever it had watched before. */
@@ -50,15 +52,17 @@ export class OneFacts implements FactWatch {
     this.#lineCount = 0;
     this.#cellCount = 0;
     this.#isBroken = false;
-    this.#lockable.clear();
+    this.#lockable.fill(0);
     for (let fact = 0; fact < masks.length; fact += 1) this.note(fact, masks[fact]);
   }
 
   note(fact: Fact, mask: number): void {
-    const kind = this.#kinds[fact];
     if ((mask & (mask - 1)) !== 0) {
-      if (kind !== CELL) this.#lockable.add(fact);
-    } else if (mask === 0) this.#isBroken = true;
+      this.#lockable[fact] = 1;
+      return;
+    }
+    const kind = this.#kinds[fact];
+    if (mask === 0) this.#isBroken = true;
     else if (kind === REGION) this.#regions[this.#regionCount++] = fact;
     else if (kind === LINE) this.#lines[this.#lineCount++] = fact;
     else this.#cells[this.#cellCount++] = fact;
@@ -76,8 +80,14 @@ export class OneFacts implements FactWatch {
     return this.#cellCount > 0 ? this.#cells[--this.#cellCount] : -1;
   }
 
-  /** A house fact that has shrunk, or -1. It may have come down to one place since. */
-  takeLockable(): Fact {
-    return this.#lockable.take();
+  /** The first house fact after this one that has shrunk, or -1. It may have come down to one place since. */
+  takeLockable(after: Fact): Fact {
+    const lockable = this.#lockable;
+    for (let fact = Math.max(after + 1, this.#firstOfHouses); fact < lockable.length; fact += 1) {
+      if (lockable[fact] === 0) continue;
+      lockable[fact] = 0;
+      return fact;
+    }
+    return -1;
   }
 }

@@ -170,7 +170,8 @@ export class Working {
   #strikeByOne(): boolean {
     const { cellCount, size } = this.layout;
     const { masks, live } = this.board;
-    for (let fact = this.#due.takeLockable(); fact >= 0; fact = this.#due.takeLockable()) {
+    const due = this.#due;
+    for (let fact = due.takeLockable(-1); fact >= 0; fact = due.takeLockable(fact)) {
       const mask = masks[fact];
       if (isSingle(mask)) continue;
       const house = Math.floor((fact - cellCount) / size);

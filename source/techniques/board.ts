@@ -230,15 +230,18 @@ export class Board {
     return true;
   }
 
-  /** Places a digit, live or not, and clears its cell and its peers: the other places of the facts it is in. */
+  /**
+   * Places a digit, live or not, and clears its cell and its peers: the other places of the facts it is in, those
+   * of its cell last.
+   */
   place(candidate: Candidate): void {
     const { masks, placed } = this;
     const { layout, candidateAt, ownStart, ownFact, ownBit } = this.tables;
     const { size, cellAt } = layout;
     const cell = cellAt[candidate];
     placed[cell] = candidate - cell * size + 1;
-    const end = ownStart[candidate + 1];
-    for (let i = ownStart[candidate]; i < end; i += 1) {
+    const start = ownStart[candidate];
+    for (let i = ownStart[candidate + 1] - 1; i >= start; i -= 1) {
       const first = ownFact[i] * size;
       for (let rest = masks[ownFact[i]] & ~ownBit[i]; rest !== 0; rest &= rest - 1) {
         this.strike(candidateAt[first + 31 - Math.clz32(rest & -rest)]);

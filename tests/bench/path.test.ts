@@ -10,7 +10,7 @@ import { hasPublished, publishedFolder, publishedNote } from '../published.ts';
 /**
  * Whole paths and warm steps, kernel on, as multiples `d` of the time of one dancing-links solve of the same run
  * (see path-run.ts). `aim` is what the project wants, `gate` what fails the run. Where the aim is reached it is the
- * gate. Not reached yet are the whole paths of the seventeen-clue set (3.1 d on 2026-11-25) and of random grids
+ * gate. Not reached yet are the whole paths of the seventeen-clue set (2.2 d on 2026-11-26) and of random grids
  * (12.0 d), and the warm step of random grids (4.7 d): their gates stand a little above that.
  */
 const sets = [
@@ -18,7 +18,7 @@ const sets = [
     name: 'seventeen-clue-49151.txt',
     taken: 3000,
     warm: 3000,
-    path: { aim: 2, gate: 4 },
+    path: { aim: 2, gate: 3 },
     step: { aim: 0.2, gate: 0.2 },
   },
   {
