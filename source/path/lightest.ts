@@ -34,7 +34,7 @@ export function argumentsBy(
   const seen = new Set<string>();
   const found: CheckedArgument[] = [];
   for (const technique of techniques) {
-    for (const finding of technique.find(board)) {
+    for (const finding of technique.find(board, size)) {
       if (size !== undefined && finding.facts.length !== size) continue;
       for (const checked of argumentsIn(position, finding, token)) {
         const { facts } = checked.argument;
@@ -105,7 +105,7 @@ function unnamedArguments(position: Position, strikes: readonly FactStrike[]): C
 
 /** How many refutations are compared, and of how many facts one is taken at once. */
 const compared = 4;
-const lightEnough = 6;
+const lightEnough = 4;
 
 /**
  * Strikes found by assuming a candidate, for positions in which no technique finds anything: the lightest few

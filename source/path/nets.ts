@@ -250,7 +250,7 @@ const lightsCompared = 3;
 class Lightest {
   /** Of those with too many facts to be taken at once the few lightest, in order. */
   readonly nets: Net[] = [];
-  /** Of those that are light enough the first one after which most follows. */
+  /** Of those that are light enough the lightest, and of these the first one after which most follows. */
   light: Net | null = null;
   readonly #few: number;
   readonly #enough: number;
@@ -275,7 +275,8 @@ class Lightest {
   add(net: Net): void {
     if (net.facts.length <= this.#enough) {
       this.#lights += 1;
-      if (this.light === null || net.gain > this.light.gain) this.light = net;
+      const more = net.facts.length - (this.light?.facts.length ?? Number.POSITIVE_INFINITY);
+      if (more < 0 || (more === 0 && net.gain > (this.light?.gain ?? 0))) this.light = net;
       return;
     }
     const at = this.nets.findIndex(({ candidate }) => candidate === net.candidate);

@@ -10,13 +10,13 @@ export const alsChain: Technique = {
   name: 'ALS chain',
   weight: mostFacts,
   assumes: 'nothing',
-  find: (board) =>
+  find: (board, most = mostFacts) =>
     findSetChains(board, {
       technique: 'als-chain',
       fewestSets: 4,
       mostSets: 4,
       mostCells: 3,
-      mostFacts,
+      mostFacts: Math.min(mostFacts, most),
     }),
   phrase: phraseOfSets,
 };

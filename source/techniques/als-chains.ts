@@ -29,7 +29,9 @@ export interface SetChainRule {
  */
 export function findSetChains(board: Board, rule: SetChainRule): Finding[] {
   const { layout } = board;
-  const sets = almostLockedSets(board, rule.mostCells);
+  // Every set has a cell at least, and sets of one cell each are left out.
+  if (rule.mostFacts <= rule.fewestSets) return [];
+  const sets = almostLockedSets(board, Math.min(rule.mostCells, rule.mostFacts - rule.fewestSets + 1));
   const live = liveBits(board);
   const next = neighboursOf(sets);
   const fewest = new Map<Candidate, number>();

@@ -10,13 +10,13 @@ export const alsXyWing: Technique = {
   name: 'ALS-XY-wing',
   weight: mostFacts,
   assumes: 'nothing',
-  find: (board) =>
+  find: (board, most = mostFacts) =>
     findSetChains(board, {
       technique: 'als-xy-wing',
       fewestSets: 3,
       mostSets: 3,
       mostCells: 4,
-      mostFacts,
+      mostFacts: Math.min(mostFacts, most),
     }),
   phrase: phraseOfSets,
 };

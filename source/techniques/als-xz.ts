@@ -25,17 +25,17 @@ export const alsXz: Technique = {
   name: 'ALS-XZ',
   weight: 2 * mostCells,
   assumes: 'nothing',
-  find: (board) => {
+  find: (board, most = 2 * mostCells) => {
     const { layout } = board;
     const live = liveBits(board);
-    const sets = almostLockedSets(board, mostCells);
+    const sets = almostLockedSets(board, Math.min(mostCells, most - 1));
     const found = new Map<string, { facts: number[]; struck: Candidate[] }>();
     for (let i = 0; i < sets.length; i += 1) {
       const a = sets[i];
       for (let j = i + 1; j < sets.length; j += 1) {
         const b = sets[j];
         const common = a.digits & b.digits;
-        if (common === 0 || isSingle(common)) continue;
+        if (common === 0 || isSingle(common) || a.cells.length + b.cells.length > most) continue;
         const restricted = restrictedCommons(a, b);
         if (restricted === 0 || a.cells.some((cell) => b.cells.includes(cell))) continue;
         const struck = strikes(board, live, a, b, restricted);

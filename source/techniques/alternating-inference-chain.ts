@@ -5,7 +5,7 @@ import { findChains, houseFactsOf, type Link, linksOf } from './chains.ts';
 import { groupedLinksOf } from './grouped-links.ts';
 import type { Technique } from './technique.ts';
 
-const most = 8;
+const mostLinks = 8;
 
 /** Whether the links are those of an X-chain or an XY-chain, which have names of their own. */
 function isPlainChain(layout: Layout, links: readonly Link[]): boolean {
@@ -26,9 +26,9 @@ const eachOnce = (links: readonly Link[]): Link[] => [
 export const alternatingInferenceChain: Technique = {
   id: 'alternating-inference-chain',
   name: 'Alternating inference chain',
-  weight: most,
+  weight: mostLinks,
   assumes: 'nothing',
-  find: (board) => {
+  find: (board, most = mostLinks) => {
     const { layout } = board;
     const cells = Array.from({ length: layout.cellCount }, (_, cell) => cell);
     const houses = Array.from({ length: layout.size }, (_, i) => houseFactsOf(layout, i + 1)).flat();
@@ -39,7 +39,7 @@ export const alternatingInferenceChain: Technique = {
     return findChains(board, links, {
       technique: 'alternating-inference-chain',
       fewest: 3,
-      most,
+      most: Math.min(mostLinks, most),
       anyEnds: true,
       shortestOnly: true,
       accepts: (own) => !isPlainChain(layout, own),

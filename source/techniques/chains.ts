@@ -133,7 +133,7 @@ export function findChains(
   links: readonly Link[],
   { technique, fewest, most, anyEnds = false, shortestOnly = false, accepts }: ChainRule,
 ): Finding[] {
-  if (links.length < fewest) return [];
+  if (Math.min(links.length, most) < fewest) return [];
   const table = new NodeTable(board, links);
   const { entry, exit, rivals, entering, digits } = table;
   const after = exit.map((node, from) =>

@@ -5,7 +5,7 @@ import { bitCount } from './finding.ts';
 import { sayStruckSee } from './struck-words.ts';
 import type { Technique } from './technique.ts';
 
-const most = 8;
+const mostLinks = 8;
 
 /**
  * A chain of four, six or eight cells that have the same two digits: they alternate, so both digits go where
@@ -14,9 +14,9 @@ const most = 8;
 export const remotePairs: Technique = {
   id: 'remote-pairs',
   name: 'Remote pairs',
-  weight: most,
+  weight: mostLinks,
   assumes: 'nothing',
-  find: (board) => {
+  find: (board, most = mostLinks) => {
     const { layout, masks } = board;
     const pairs = new Map<number, number[]>();
     for (let cell = 0; cell < layout.cellCount; cell += 1) {
@@ -26,7 +26,11 @@ export const remotePairs: Technique = {
     return [...pairs.values()].flatMap((cells) =>
       cells.length < 4
         ? []
-        : findChains(board, linksOf(board, cells), { technique: 'remote-pairs', fewest: 4, most }),
+        : findChains(board, linksOf(board, cells), {
+            technique: 'remote-pairs',
+            fewest: 4,
+            most: Math.min(mostLinks, most),
+          }),
     );
   },
   phrase: ({ layout, candidates }, { facts, conclusions }) => {

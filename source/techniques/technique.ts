@@ -42,9 +42,10 @@ export interface Technique {
   readonly supposes?: true;
   /**
    * All instances in the position that the board stands in, in a fixed order. Never changes the board.
-   * What it finds depends on the position alone and commutes with the grid's symmetries, as a set.
+   * What it finds depends on the position alone and commutes with the grid's symmetries, as a set. `most`: those
+   * of more facts are not wanted, and may be left out where that saves time.
    */
-  readonly find: (board: Board) => readonly Finding[];
+  readonly find: (board: Board, most?: number) => readonly Finding[];
   /**
    * Why it follows, said as a teacher would, over the facts of one argument: one or two sentences after the
    * facts have been told. Absent or null: the prose is derived from the order in which the cases close.

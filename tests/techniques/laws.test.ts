@@ -163,6 +163,18 @@ describe(`laws of every technique, over the table and random positions, seed ${s
         }
       });
 
+      it('finds the same of so many facts where no others are wanted', () => {
+        for (const { position } of scenes.slice(0, 60)) {
+          const board = Board.from(position);
+          const whole = technique.find(board);
+          for (const most of [2, 3, 5]) {
+            const few = (findings: readonly Finding[]) =>
+              findings.filter(({ facts }) => facts.length <= most).map(keyOf);
+            expect(few(technique.find(board, most))).toEqual(few(whole));
+          }
+        }
+      });
+
       it('the kernel accepts every finding', () => {
         for (const { scene: where, finding } of all) {
           const verdict = check(where.position, argumentOf(finding), where.token ?? blind);
