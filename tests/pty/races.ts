@@ -52,7 +52,7 @@ export async function raceMany(rounds: number): Promise<RaceTally> {
       // A note, toggled: one move more each round.
       for (const app of [reader, writer]) app.type(':r5c4\rn2');
       expected += 1;
-      await reader.waitFor('not written');
+      await reader.waitFor('only be looked');
       await writer.waitFor((at) => /\bsaved\b/.test(at.text()) && moves(home) === expected);
       isStale = round % 2 === 1;
       if (isStale) writer.signal('SIGKILL');
