@@ -210,6 +210,27 @@ const rows: readonly {
     asked: 'r4c8:1,6 7@c2:r3,r8,r9',
   },
   {
+    is: 'so does one that is replaced by as many other marks',
+    moves: 'r4c8:16 7@c2:r3,r8 r4c8:18 r9c9=1',
+    claimed: '7@c2:r3,r8 r4c8:1,8',
+    pending: '',
+    asked: '7@c2:r3,r8 r4c8:1,8',
+  },
+  {
+    is: 'a claim that has lost its last place can be erased by hand',
+    moves: 'r4c8:16 r4c1=1 r4c2=6 r4c8:-',
+    claimed: '',
+    pending: '',
+    asked: '',
+  },
+  {
+    is: 'marks of which one alone was shown are claimed when a second comes back',
+    moves: 'r4c1=1 r4c8:16 r9c9=2 xr4c1',
+    claimed: 'r4c8:1,6',
+    pending: '',
+    asked: 'r4c8:1,6',
+  },
+  {
     is: 'restart leaves nothing',
     moves: '7@c2:r3,r8 r4c8:16 r9c9=1 r1c1<>3 restart',
     claimed: '',
@@ -268,6 +289,12 @@ describe('what is shown', () => {
     expect(state.notes[34]).toBe(0b100001);
     expect(state.notes[80]).toBe(0b100);
     expect(claims(state)).toMatch(/^r4c8: /);
+  });
+
+  test('filling in claims the notes that it writes, and no mark that was pending', () => {
+    const { state } = play(sheetOf(empty), '~7@c2:r3 r9c9:3 r1c1=1 fill');
+    expect(pending(state)).toBe('r9c9:3 7@c2:r3');
+    expect(state.claimed.size).toBe(79);
   });
 
   test('a sheet is full when each open cell lists something, sparse when one does not', () => {
