@@ -60,8 +60,22 @@ function symmetryAnswer({ layout, givens }: Grid): FurtherAnswer {
   return { json: { symmetries }, lines: [line] };
 }
 
-function countAnswer(grid: Grid, most: number): FurtherAnswer {
-  const found = countSolutions(positionOf(grid), most + 1);
+/** Counts up to ten times as many each time, so that much is known when time runs out. */
+function countAnswer(grid: Grid, most: number, seconds: number): FurtherAnswer {
+  const position = positionOf(grid);
+  let found = 0;
+  const done = withinSeconds(seconds, () => {
+    for (let limit = 1000; ; limit *= 10) {
+      found = countSolutions(position, Math.min(limit, most + 1));
+      if (found < limit || limit > most) return;
+    }
+  });
+  if (!done) {
+    const { json, notice } = cutShort(seconds);
+    if (found === 0) return cutShort(seconds);
+    const said = `At least ${found.toLocaleString('en-US')} solutions were counted in the time there was.`;
+    return { json: { ...json, count: found - 1, more: true }, lines: [said], ...(notice && { notice }) };
+  }
   const [count, more] = [Math.min(found, most), found > most];
   const said = `${count.toLocaleString('en-US')} ${count === 1 ? 'solution' : 'solutions'}`;
   return {
@@ -100,15 +114,17 @@ export function furtherAnswers(
   asked: CheckQuestions,
   seconds: number,
 ): FurtherAnswer[] {
-  const wanted: ((grid: Grid) => FurtherAnswer)[] = [];
+  const wanted: (() => FurtherAnswer)[] = [];
+  const inTime = (answer: (grid: Grid) => FurtherAnswer) => () =>
+    withinSeconds(seconds, () => answer(grid))?.value ?? cutShort(seconds);
   const bare = verdict === 'one' && !grid.marks;
-  if (asked.redundant && bare) wanted.push(redundantAnswer);
-  if (asked.minimal && bare) wanted.push(minimalAnswer);
+  if (asked.redundant && bare) wanted.push(inTime(redundantAnswer));
+  if (asked.minimal && bare) wanted.push(inTime(minimalAnswer));
   const { count } = asked;
-  if (count !== undefined) wanted.push((counted) => countAnswer(counted, count));
-  if (asked.symmetries) wanted.push(symmetryAnswer);
-  if (asked.settle && verdict === 'several') wanted.push(settleAnswer);
-  return wanted.map((answer) => withinSeconds(seconds, () => answer(grid))?.value ?? cutShort(seconds));
+  if (count !== undefined) wanted.push(() => countAnswer(grid, count, seconds));
+  if (asked.symmetries) wanted.push(inTime(symmetryAnswer));
+  if (asked.settle && verdict === 'several') wanted.push(inTime(settleAnswer));
+  return wanted.map((answer) => answer());
 }
 
 const cutShort = (seconds: number): FurtherAnswer => ({

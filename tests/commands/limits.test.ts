@@ -48,7 +48,7 @@ test('a grid over its limit, in lines and in a paste: told with the way to raise
   expect(pasted.stdout).toContain('INKLING_GRID_LIMIT sets how many are read.');
   const environmentOfMore = { INKLING_GRID_LIMIT: '100000' };
   const more = await inkling(['--plain', essayGrid], { ...paste, environment: environmentOfMore });
-  expect(more.stdout).toContain('Pasted grid: 30 givens.');
+  expect(more.stdout).toContain('Pasted grid: 30 givens, one solution.');
 });
 
 test('a paste over the limit without a screen is told, and what comes after it is read as ever', async () => {

@@ -47,7 +47,7 @@ describe('inkling --plain with a script on stdin', () => {
 
   test('a grid that is pasted last needs no empty line behind it', async () => {
     const { stdout } = await plain(`paste\n${essayGrid.match(/.{9}/g)?.join('\n')}\n`);
-    expect(linesOf(stdout)).toContain('Pasted grid: 30 givens.');
+    expect(linesOf(stdout)).toContain('Pasted grid: 30 givens, one solution.');
   });
 
   test('what it says is plain text, and only rows, columns and boxes in words', async () => {
