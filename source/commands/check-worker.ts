@@ -1,11 +1,15 @@
 import { parentPort, workerData } from 'node:worker_threads';
+import { readWritten } from '../grid/layout-text.ts';
 import { answerInputs } from './answer-inputs.ts';
 import { type CheckTask, checkGrid } from './check.ts';
 import type { BlockReply, BlockRequest, WrittenPart } from './crew.ts';
 import { readBlock } from './input.ts';
 
 /** The entry of a worker thread: answers each BlockRequest with a BlockReply. */
-const { name, layout, asked, seconds } = workerData as CheckTask;
+const { name, layout: written, asked, seconds } = workerData as CheckTask;
+// Read, not sent as it is: then the plain layout is the plain one here too.
+const layout = readWritten(written);
+if (layout === null) throw new Error('a thread was sent a layout that cannot be read');
 const encoder = new TextEncoder();
 
 parentPort?.on('message', ({ block, room }: BlockRequest) => {

@@ -2,6 +2,7 @@ import { availableParallelism } from 'node:os';
 import { type Decision, decide, decideDigits, firstCompletion } from '../exact/solve.ts';
 import { type Clash, findClashes } from '../grid/clashes.ts';
 import { type Cell, type Digit, type Layout, plain } from '../grid/layout.ts';
+import { type WrittenLayout, writeLayout } from '../grid/layout-text.ts';
 import { cellName, digitName, sayHouse } from '../grid/names.ts';
 import type { Grid } from '../grid/position.ts';
 import type { NamedGrid } from '../grid/read.ts';
@@ -178,7 +179,7 @@ const withMore = (answer: Answer, more: readonly FurtherAnswer[]): Answer =>
 /** What a worker thread is told at its start. `name`: of the input, for messages. */
 export interface CheckTask {
   readonly name: string;
-  readonly layout: Layout;
+  readonly layout: WrittenLayout;
   readonly asked: CheckQuestions;
   /** How long each thing may take. */
   readonly seconds: number;
@@ -198,7 +199,7 @@ export const run: Run = (invocation, surroundings) => {
     threads: {
       jobs: Number(flags.get('jobs') ?? availableParallelism()),
       startCrew: async (name, layout, size) => {
-        const task: CheckTask = { name, layout, asked, seconds };
+        const task: CheckTask = { name, layout: writeLayout(layout), asked, seconds };
         const { Crew } = await import('./crew.ts');
         return new Crew(new URL('dist/check-worker.js', surroundings.packageRoot), task, size);
       },
