@@ -56,6 +56,23 @@ export class Removals {
     }
   }
 
+  /** Removes one digit, as its bit, from several cells. */
+  removeFrom(cells: readonly Cell[], bit: DigitMask): void {
+    const masks = this.#masks;
+    const gone = this.#gone;
+    const { size } = this.layout;
+    const digit = 31 - Math.clz32(bit);
+    let count = this.#count;
+    for (let i = 0; i < cells.length; i += 1) {
+      const cell = cells[i];
+      if ((masks[cell] & bit) === 0) continue;
+      masks[cell] ^= bit;
+      gone[count] = cell * size + digit;
+      count += 1;
+    }
+    this.#count = count;
+  }
+
   /** How many have gone. */
   get count(): number {
     return this.#count;

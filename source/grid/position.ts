@@ -154,8 +154,7 @@ export class Walk {
     this.#placements.push(cell * size + digit - 1);
     const bit = maskOf(digit);
     this.#removals.remove(cell, ~bit);
-    const others = peers[cell];
-    for (let i = 0; i < others.length; i += 1) this.#removals.remove(others[i], bit);
+    this.#removals.removeFrom(peers[cell], bit);
     this.#here = null;
   }
 

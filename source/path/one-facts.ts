@@ -2,6 +2,7 @@ import { factCount } from '../argument/fact.ts';
 import type { Fact } from '../argument/kernel.ts';
 import type { Layout } from '../grid/layout.ts';
 import type { Board, FactWatch } from '../techniques/board.ts';
+import { isSingle } from '../techniques/finding.ts';
 import { isLine } from '../techniques/meetings.ts';
 
 /** In which order facts with one place left are taken: those of regions, of lines, of cells. */
@@ -31,8 +32,8 @@ export class OneFacts implements FactWatch {
   #regionCount = 0;
   #lineCount = 0;
   #cellCount = 0;
-  /** 1 for facts with several places that have shrunk since they were last taken. Cells are never taken. */
-  readonly #lockable: Uint8Array;
+  /** As bits: facts with several places that have shrunk since they were last taken. Cells are never taken. */
+  readonly #lockable: Int32Array;
   readonly #firstOfHouses: Fact;
   #isBroken = false;
 
@@ -42,23 +43,29 @@ export class OneFacts implements FactWatch {
     this.#regions = new Uint16Array(count);
     this.#lines = new Uint16Array(count);
     this.#cells = new Uint16Array(count);
-    this.#lockable = new Uint8Array(count);
+    this.#lockable = new Int32Array((count + 31) >> 5);
     this.#firstOfHouses = layout.cellCount;
   }
 
-  /** Starts with all facts of a board, whatever it had watched before. */
-  begin({ masks }: Board): void {
+  /** Starts with all facts of a board that are not settled, whatever it had watched before. */
+  begin({ masks, placed, tables, layout }: Board): void {
     this.#regionCount = 0;
     this.#lineCount = 0;
     this.#cellCount = 0;
     this.#isBroken = false;
     this.#lockable.fill(0);
-    for (let fact = 0; fact < masks.length; fact += 1) this.note(fact, masks[fact]);
+    const { candidateAt } = tables;
+    const { size, cellAt } = layout;
+    for (let fact = 0; fact < masks.length; fact += 1) {
+      const mask = masks[fact];
+      if (isSingle(mask) && placed[cellAt[candidateAt[fact * size + 31 - Math.clz32(mask)]]] !== 0) continue;
+      this.note(fact, mask);
+    }
   }
 
   note(fact: Fact, mask: number): void {
     if ((mask & (mask - 1)) !== 0) {
-      this.#lockable[fact] = 1;
+      this.#lockable[fact >> 5] |= 1 << (fact & 31);
       return;
     }
     const kind = this.#kinds[fact];
@@ -83,10 +90,15 @@ export class OneFacts implements FactWatch {
   /** The first house fact after this one that has shrunk, or -1. It may have come down to one place since. */
   takeLockable(after: Fact): Fact {
     const lockable = this.#lockable;
-    for (let fact = Math.max(after + 1, this.#firstOfHouses); fact < lockable.length; fact += 1) {
-      if (lockable[fact] === 0) continue;
-      lockable[fact] = 0;
-      return fact;
+    const from = Math.max(after + 1, this.#firstOfHouses);
+    let due = -1 << (from & 31);
+    for (let word = from >> 5; word < lockable.length; word += 1) {
+      due &= lockable[word];
+      if (due !== 0) {
+        lockable[word] &= ~(due & -due);
+        return (word << 5) + 31 - Math.clz32(due & -due);
+      }
+      due = -1;
     }
     return -1;
   }

@@ -1,6 +1,6 @@
 import { weightOf } from '../argument/fact.ts';
 import type { Argument, CheckedArgument, Fact, OneSolutionToken } from '../argument/kernel.ts';
-import { decide } from '../exact/solve.ts';
+import { countSolutions } from '../exact/solve.ts';
 import type { Candidate, Layout } from '../grid/layout.ts';
 import type { Position } from '../grid/position.ts';
 import type { Board } from '../techniques/board.ts';
@@ -102,13 +102,13 @@ class Pathfinder {
   /** Goes as far as wanted. False: the position has no solution, so that its steps say nothing. */
   go(): boolean {
     const working = this.#working;
-    const { position: start } = working;
     let isOpen = false;
     for (;;) {
       working.followOne(this.#enough);
       // A full grid without clashes is a solution: nothing to ask of the start.
       if (working.isSolved) return true;
-      isOpen ||= decide(start).verdict !== 'none';
+      // Every step keeps all solutions: asked of what they have come to, the answer is the start's.
+      isOpen ||= countSolutions(working.position, 1) > 0;
       if (!isOpen || this.#enough()) return isOpen;
       if (!this.#takeTwo() && !this.#takeHeavy()) return true;
     }

@@ -32,7 +32,6 @@ function roomFor(position: Position): Room {
   const { layout } = position;
   const idle = idleRooms.get(layout)?.pop();
   if (idle) {
-    idle.openIn.fill(0);
     idle.board.stand(position);
     idle.due.begin(idle.board);
     return idle;
@@ -68,19 +67,16 @@ export class Working {
 
   constructor(position: Position) {
     this.layout = position.layout;
-    const { cellCount, housesOf } = this.layout;
+    const { cellCount } = this.layout;
     this.#room = roomFor(position);
     const { board, due, openIn } = this.#room;
     this.board = board;
     this.#due = due;
     this.#openIn = openIn;
     this.#walk = new Walk(position);
-    for (let cell = 0; cell < cellCount; cell += 1) {
-      if (board.placed[cell] !== 0) continue;
-      this.#open += 1;
-      const houses = housesOf[cell];
-      for (let i = 0; i < houses.length; i += 1) openIn[houses[i]] += 1;
-    }
+    openIn.fill(this.layout.size);
+    this.#open = cellCount;
+    for (let cell = 0; cell < cellCount; cell += 1) if (board.placed[cell] !== 0) this.#fill(cell);
     this.alignments = searchTablesOf(this.layout).alignments;
   }
 
@@ -122,12 +118,17 @@ export class Working {
   }
 
   #place(candidate: Candidate): void {
-    const { size, housesOf, cellAt } = this.layout;
+    const { size, cellAt } = this.layout;
     const cell = cellAt[candidate];
     this.board.place(candidate);
     this.#walk.place(cell, candidate - cell * size + 1);
+    this.#fill(cell);
+  }
+
+  /** A cell is open no more. */
+  #fill(cell: Cell): void {
+    const houses = this.layout.housesOf[cell];
     this.#open -= 1;
-    const houses = housesOf[cell];
     for (let i = 0; i < houses.length; i += 1) this.#openIn[houses[i]] -= 1;
   }
 

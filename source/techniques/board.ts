@@ -128,7 +128,10 @@ export class ShrunkFacts {
   }
 }
 
-/** Somebody who is told of every fact that shrinks, and of the places that it has left. */
+/**
+ * Somebody who is told of facts that shrink, and of the places that they have left: of all but those that a digit
+ * settles as it is placed.
+ */
 export interface FactWatch {
   note(fact: Fact, mask: number): void;
 }
@@ -147,6 +150,8 @@ export class Board {
   /** For each fact its live places, as bits over the fact's candidates in ascending order. */
   readonly masks: Uint32Array;
   readonly #watch: FactWatch | null;
+  /** Of the facts of a candidate that is placed, the other places that they had. */
+  readonly #others: number[] = [];
 
   private constructor(tables: BoardTables, givens: Uint8Array, placed: Uint8Array, watch: FactWatch | null) {
     this.tables = tables;
@@ -224,6 +229,8 @@ export class Board {
     for (let i = ownStart[candidate]; i < end; i += 1) {
       const fact = ownFact[i];
       const left = masks[fact] & ~ownBit[i];
+      // A fact that is being settled has shrunk already.
+      if (left === masks[fact]) continue;
       masks[fact] = left;
       if (watch !== null) watch.note(fact, left);
     }
@@ -240,10 +247,18 @@ export class Board {
     const { size, cellAt } = layout;
     const cell = cellAt[candidate];
     placed[cell] = candidate - cell * size + 1;
+    const others = this.#others;
     const start = ownStart[candidate];
-    for (let i = ownStart[candidate + 1] - 1; i >= start; i -= 1) {
+    const end = ownStart[candidate + 1];
+    for (let i = start; i < end; i += 1) {
+      const fact = ownFact[i];
+      others[i - start] = masks[fact] & ~ownBit[i];
+      masks[fact] &= ownBit[i];
+      if (masks[fact] === 0) this.#watch?.note(fact, 0);
+    }
+    for (let i = end - 1; i >= start; i -= 1) {
       const first = ownFact[i] * size;
-      for (let rest = masks[ownFact[i]] & ~ownBit[i]; rest !== 0; rest &= rest - 1) {
+      for (let rest = others[i - start]; rest !== 0; rest &= rest - 1) {
         this.strike(candidateAt[first + 31 - Math.clz32(rest & -rest)]);
       }
     }

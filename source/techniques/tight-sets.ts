@@ -14,6 +14,10 @@ export function eachTightSet(
   visit: (chosen: readonly number[], union: number) => void,
 ): void {
   if (count < k) return;
+  if (k === 2) {
+    eachTwo(masks, count, room, visit);
+    return;
+  }
   if (k === 3) {
     eachThree(masks, count, room, visit);
     return;
@@ -33,6 +37,25 @@ export function eachTightSet(
     }
   };
   extend(0, 0);
+}
+
+/** The same for two, without a call for each: paths ask for their names. */
+function eachTwo(
+  masks: ArrayLike<number>,
+  count: number,
+  room: number,
+  visit: (chosen: readonly number[], union: number) => void,
+): void {
+  const chosen = [0, 0];
+  for (let i = 0; i < count - 1; i += 1) {
+    for (let j = i + 1; j < count; j += 1) {
+      const union = masks[i] | masks[j];
+      if (bitCount(union) !== room) continue;
+      chosen[0] = i;
+      chosen[1] = j;
+      visit(chosen, union);
+    }
+  }
 }
 
 /** The same for three, without a call for each: paths look for these at every step that two facts do not make. */

@@ -1,4 +1,5 @@
 import { houseFact } from '../argument/fact.ts';
+import { digitsIn } from '../grid/candidates.ts';
 import { candidateOf, conflicts, type House, type Layout } from '../grid/layout.ts';
 import { sayHouse } from '../grid/names.ts';
 import { addStrikes, excludedByEach, isSingle, withFactsOnce } from './finding.ts';
@@ -21,11 +22,12 @@ export const twoStringKite: Technique = {
   assumes: 'nothing',
   about: 'one-digit',
   find: (board) => {
-    const { layout, masks, liveDigits } = board;
+    const { layout, masks } = board;
+    const digits = digitsIn(board.liveDigits);
     const findings: Finding[] = [];
     for (const { row, column } of crossingsOf(layout)) {
-      for (let digit = 1; digit <= layout.size; digit += 1) {
-        if ((liveDigits & (1 << (digit - 1))) === 0) continue;
+      for (let i = 0; i < digits.length; i += 1) {
+        const digit = digits[i];
         const rowFact = houseFact(layout, row.from, digit);
         const columnFact = houseFact(layout, column.from, digit);
         const rowMask = masks[rowFact];
