@@ -11,7 +11,7 @@ import { meetingsOf } from '../techniques/meetings.ts';
  */
 export const SAYS_NOTHING = 0;
 export const IS_EMPTY = -1;
-const MAY_BE_ALIGNED = -2;
+export const MAY_BE_ALIGNED = -2;
 
 /** Layouts with more digits have no table: it would be too large. */
 const mostInTable = 10;

@@ -2,7 +2,7 @@ import type { Fact } from '../argument/kernel.ts';
 import type { Candidate } from '../grid/layout.ts';
 import type { Board } from '../techniques/board.ts';
 import type { SearchTables } from '../techniques/fact-search-tables.ts';
-import { type Effects, effectsOf, IS_EMPTY, SAYS_NOTHING } from './effects.ts';
+import { type Effects, effectsOf, IS_EMPTY, MAY_BE_ALIGNED, SAYS_NOTHING } from './effects.ts';
 
 /** Where a board stands: for each fact its live places as bits, for each candidate whether it is live. */
 export interface Standing {
@@ -131,7 +131,7 @@ export class Following {
    * local names: this is where a path spends its time.
    */
   go(levels: number): Fact {
-    const { size, ownStart, ownFact, ownBit, candidateAt } = this.#tables;
+    const { size, ownStart, ownFact, ownBit, candidateAt, digitOfFact } = this.#tables;
     const of = this.#of;
     const { start, fact: factIn, mask: maskIn, said, row } = of;
     const run = this.#run;
@@ -182,6 +182,8 @@ export class Following {
               firedAt[fact] = time + 1;
               outcome = fact;
               break scan;
+            } else if (says < MAY_BE_ALIGNED) {
+              effect = MAY_BE_ALIGNED - says + digitOfFact[fact];
             } else {
               effect = of.effectOf(fact, rest, says);
               if (effect < 0) continue;

@@ -59,6 +59,8 @@ export class Nets {
   /** The live candidates of open cells, ascending, when the board was last loaded; before that, all. */
   readonly #open: Uint16Array;
   #openCount = 0;
+  /** Whether nothing has been loaded of this board yet. */
+  #isNew = true;
   /** The candidate after which the next search begins. */
   #cursor = 0;
 
@@ -86,6 +88,7 @@ export class Nets {
     this.#seen.fill(0);
     this.worlds.start(board);
     this.#openAll();
+    this.#isNew = true;
     this.#cursor = 0;
   }
 
@@ -103,6 +106,11 @@ export class Nets {
     const around = this.#around.fill(0);
     this.#following.load(this.#board);
     this.worlds.load();
+    if (this.#isNew) {
+      // Nothing is known that could have changed.
+      this.#isNew = false;
+      this.#before.set(masks);
+    }
     for (let fact = 0; fact < hasShrunk.length; fact += 1) {
       const before = this.#before[fact];
       hasShrunk[fact] = before === masks[fact] ? 0 : 1;

@@ -3,7 +3,7 @@ import type { Candidate } from '../grid/layout.ts';
 import type { Board } from '../techniques/board.ts';
 import { type SearchTables, searchTablesOf } from '../techniques/fact-search-tables.ts';
 import { bitCount } from '../techniques/finding.ts';
-import { type Effects, effectsOf, IS_EMPTY, SAYS_NOTHING } from './effects.ts';
+import { type Effects, effectsOf, IS_EMPTY, MAY_BE_ALIGNED, SAYS_NOTHING } from './effects.ts';
 
 /** What has come of following a candidate: nothing against it, levels still to follow, or a fact without a place. */
 export const OPEN = 0;
@@ -31,8 +31,9 @@ export class Worlds {
   /** How many words of bits a set of candidates takes. */
   readonly words: number;
   #board: Board;
-  /** What the board stood in when it was last loaded: the dead as bits. */
+  /** What the board stood in when it was last loaded: the dead as bits, and what was left of each cell. */
   readonly #baseDead: Int32Array;
+  readonly #baseLeft: Int32Array;
   /** What has died on the board since the start, in order. */
   readonly #deaths: Uint16Array;
   #deathCount = 0;
@@ -65,6 +66,7 @@ export class Worlds {
     this.#of = effectsOf(this.#tables);
     this.words = (candidateCount + 31) >> 5;
     this.#baseDead = new Int32Array(this.words);
+    this.#baseLeft = new Int32Array(this.#tables.cellCount);
     this.#deaths = new Uint16Array(candidateCount);
     this.#worldOf = new Int16Array(candidateCount).fill(-1);
     // Each candidate is made true or ruled out once, each fact aligned at most once a place.
@@ -79,6 +81,7 @@ export class Worlds {
     this.#worldOf.fill(-1);
     this.#worldCount = firstWorld;
     this.#deathCount = 0;
+    this.#baseLeft.set(board.masks.subarray(0, this.#tables.cellCount));
     this.#baseDead.fill(0);
     for (let candidate = 0; candidate < board.live.length; candidate += 1) {
       if (board.live[candidate] === 0) this.#baseDead[candidate >> 5] |= 1 << (candidate & 31);
@@ -87,14 +90,17 @@ export class Worlds {
 
   /** Takes over the position that the board stands in now. */
   load(): void {
-    const { live } = this.#board;
-    for (let candidate = 0; candidate < live.length; candidate += 1) {
-      if (live[candidate] !== 0) continue;
-      const bit = 1 << (candidate & 31);
-      if ((this.#baseDead[candidate >> 5] & bit) !== 0) continue;
-      this.#baseDead[candidate >> 5] |= bit;
-      this.#deaths[this.#deathCount] = candidate;
-      this.#deathCount += 1;
+    const { masks } = this.#board;
+    const { cellCount, candidateAt, size } = this.#tables;
+    const left = this.#baseLeft;
+    for (let cell = 0; cell < cellCount; cell += 1) {
+      let gone = left[cell] & ~masks[cell];
+      for (left[cell] = masks[cell]; gone !== 0; gone &= gone - 1) {
+        const candidate = candidateAt[cell * size + 31 - Math.clz32(gone & -gone)];
+        this.#baseDead[candidate >> 5] |= 1 << (candidate & 31);
+        this.#deaths[this.#deathCount] = candidate;
+        this.#deathCount += 1;
+      }
     }
   }
 
@@ -265,7 +271,8 @@ export class Worlds {
     to: number,
     queued = 0,
   ): Outcome {
-    const { size, ownStart, ownFact, ownBit, candidateAt, factCount, candidateCount } = this.#tables;
+    const { size, ownStart, ownFact, ownBit, candidateAt, digitOfFact, factCount, candidateCount } =
+      this.#tables;
     const of = this.#of;
     const { start, fact: factIn, mask: maskIn, said, row } = of;
     const dead = this.#dead;
@@ -328,6 +335,8 @@ export class Worlds {
               const bit = 1 << (effect & 31);
               if ((isTrue[word0 + (effect >> 5)] & bit) !== 0) continue;
               isTrue[word0 + (effect >> 5)] |= bit;
+            } else if (says < MAY_BE_ALIGNED) {
+              effect = MAY_BE_ALIGNED - says + digitOfFact[fact];
             } else {
               effect = of.effectOf(fact, rest, says);
               if (effect < 0) continue;

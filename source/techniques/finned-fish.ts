@@ -1,8 +1,8 @@
 import { houseFact } from '../argument/fact.ts';
 import { sayHouses } from '../argument/words.ts';
-import { type Candidate, candidateOf, conflicts } from '../grid/layout.ts';
+import { type Candidate, conflicts } from '../grid/layout.ts';
 import { addStrikes, bitCount, isSingle } from './finding.ts';
-import { linesOf, seenIn } from './lines.ts';
+import { linesOf, seenBeyond, seenIn } from './lines.ts';
 import { singleDigit } from './single-digit.ts';
 import { sayAnyOf } from './struck-words.ts';
 import type { Finding, Technique } from './technique.ts';
@@ -20,9 +20,11 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
   assumes: 'nothing',
   about: 'one-digit',
   find: (board) => {
-    const { layout, masks, live, liveDigits } = board;
+    const { layout, masks, liveDigits, tables } = board;
     const { size, cellCount, houses } = layout;
+    const { candidateAt } = tables;
     const seen = seenIn(layout);
+    const beyond = seenBeyond(layout);
     const whole: number[] = new Array(size);
     /** The lines with several places. */
     const lines: number[] = new Array(size);
@@ -31,46 +33,58 @@ export const finnedFish = (id: string, name: string, k: number): Technique => ({
     /** The struck candidates by the bases, as a mask of lines; kept for one digit and side. */
     const struckBy = new Map<number, Candidate[]>();
     const findings: Finding[] = [];
-    for (const { along } of linesOf(layout).sides) {
-      const isRow = along[0].kind === 'row';
+    const { sides } = linesOf(layout);
+    for (let side = 0; side < sides.length; side += 1) {
+      const { along } = sides[side];
       for (let digit = 1; digit <= size; digit += 1) {
         if ((liveDigits & (1 << (digit - 1))) === 0) continue;
         let lineCount = 0;
+        let open = 0;
         for (let line = 0; line < size; line += 1) {
           whole[line] = masks[houseFact(layout, along[line], digit)];
           if (whole[line] === 0 || isSingle(whole[line])) continue;
+          open |= 1 << line;
           lines[lineCount] = line;
           lineCount += 1;
         }
         if (lineCount < k) continue;
-        for (let cell = 0; cell < cellCount; cell += 1) {
-          const x = candidateOf(layout, cell, digit);
-          if (live[x] === 0) continue;
-          const own = isRow ? Math.floor(cell / size) : cell % size;
-          const cover = isRow ? cell % size : Math.floor(cell / size);
-          let count = 0;
-          let hasFin = false;
-          for (let i = 0; i < lineCount; i += 1) {
-            const line = lines[i];
-            if (line === own) continue;
-            const rest = whole[line] & ~seen[cell * houses.length + along[line].index];
-            if (rest === 0 || bitCount(rest) >= k) continue;
-            hasFin ||= (whole[line] & ~rest & ~(1 << cover)) !== 0;
-            bases[count] = line;
-            left[count] = rest;
-            count += 1;
-          }
-          if (count < k || !hasFin) continue;
-          eachTightSet(left, count, k, k - 1, (chosen) => {
-            let lost = 0;
-            let key = 0;
-            for (const i of chosen) {
-              lost |= whole[bases[i]] & ~left[i];
-              key |= 1 << bases[i];
+        for (let own = 0; own < size; own += 1) {
+          const place0 = houseFact(layout, along[own], digit) * size;
+          for (let places = whole[own]; places !== 0; places &= places - 1) {
+            const cover = 31 - Math.clz32(places & -places);
+            const x = candidateAt[place0 + cover];
+            const cell = Math.floor(x / size);
+            const seen0 = cell * houses.length;
+            // Most candidates have no base with a fin: these are few, and looked at first.
+            let hasFin = false;
+            for (let some = beyond[side * cellCount + cell] & open; some !== 0 && !hasFin; some &= some - 1) {
+              const line = 31 - Math.clz32(some & -some);
+              const rest = whole[line] & ~seen[seen0 + along[line].index];
+              hasFin = rest !== 0 && bitCount(rest) < k && (whole[line] & ~rest & ~(1 << cover)) !== 0;
             }
-            if ((lost & ~(1 << cover)) === 0) return;
-            struckBy.set(key, [...(struckBy.get(key) ?? []), x]);
-          });
+            if (!hasFin) continue;
+            let count = 0;
+            for (let i = 0; i < lineCount; i += 1) {
+              const line = lines[i];
+              if (line === own) continue;
+              const rest = whole[line] & ~seen[seen0 + along[line].index];
+              if (rest === 0 || bitCount(rest) >= k) continue;
+              bases[count] = line;
+              left[count] = rest;
+              count += 1;
+            }
+            if (count < k) continue;
+            eachTightSet(left, count, k, k - 1, (chosen) => {
+              let lost = 0;
+              let key = 0;
+              for (const i of chosen) {
+                lost |= whole[bases[i]] & ~left[i];
+                key |= 1 << bases[i];
+              }
+              if ((lost & ~(1 << cover)) === 0) return;
+              struckBy.set(key, [...(struckBy.get(key) ?? []), x]);
+            });
+          }
         }
         if (struckBy.size === 0) continue;
         for (const [key, struck] of [...struckBy].sort(([a], [b]) => a - b)) {

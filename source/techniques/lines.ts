@@ -43,6 +43,33 @@ export function seenIn(layout: Layout): Uint32Array {
   return seen;
 }
 
+const beyondCache = new WeakMap<Layout, Uint32Array>();
+
+/**
+ * `seenBeyond[side * cells + cell]`: the lines along a side (see `linesOf`), its own left out, of which the cell sees
+ * more than the one cell where the line across it meets them, as a mask.
+ */
+export function seenBeyond(layout: Layout): Uint32Array {
+  const known = beyondCache.get(layout);
+  if (known) return known;
+  const { cellCount, houses } = layout;
+  const seen = seenIn(layout);
+  const beyond = Uint32Array.from({ length: 2 * cellCount }, (_, index) => {
+    const cell = index % cellCount;
+    const { along, across } = linesOf(layout).sides[Math.floor(index / cellCount)];
+    const crossing = 1 << across.findIndex(({ cells }) => cells.includes(cell));
+    return along.reduce(
+      (mask, house, line) =>
+        !house.cells.includes(cell) && (seen[cell * houses.length + house.index] & ~crossing) !== 0
+          ? mask | (1 << line)
+          : mask,
+      0,
+    );
+  });
+  beyondCache.set(layout, beyond);
+  return beyond;
+}
+
 /** The cells of a house behind the bits of a mask. */
 export const cellsAt = (house: House, mask: number): Cell[] =>
   house.cells.filter((_, i) => (mask & (1 << i)) !== 0);

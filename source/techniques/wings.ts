@@ -22,13 +22,18 @@ export const wing = (id: string, name: string, shares: boolean): Technique => ({
     const { cellCount, sees } = layout;
     const findings: Finding[] = [];
     const pairs: number[] = [];
+    const wings: number[] = [];
     for (let cell = 0; cell < cellCount; cell += 1) if (bitCount(masks[cell]) === 2) pairs.push(cell);
     for (let pivot = 0; pivot < cellCount; pivot += 1) {
       const own = masks[pivot];
       if (bitCount(own) !== (shares ? 3 : 2)) continue;
-      const wings = pairs.filter(
-        (cell) => sees[pivot * cellCount + cell] === 1 && (masks[cell] & own) !== 0 && masks[cell] !== own,
-      );
+      wings.length = 0;
+      for (let i = 0; i < pairs.length; i += 1) {
+        const cell = pairs[i];
+        const digits = masks[cell];
+        if ((digits & own) === 0 || digits === own || (shares && (digits & ~own) !== 0)) continue;
+        if (sees[pivot * cellCount + cell] === 1) wings.push(cell);
+      }
       for (let i = 0; i < wings.length - 1; i += 1) {
         const first = wings[i];
         for (let j = i + 1; j < wings.length; j += 1) {
