@@ -144,10 +144,10 @@ export class SearchState {
     for (let i = end; i < all; i += 1) {
       const fact = allFacts[i];
       const mask = allMasks[i] & masks[fact];
-      if (mask === 0) continue;
       touchFact[end] = fact;
       touchMask[end] = mask;
-      end += 1;
+      // One further unless the mask is empty: without a branch, which would go either way at random.
+      end += -mask >>> 31;
     }
     this.touchEnd[candidate] = end;
   }

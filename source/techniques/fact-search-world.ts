@@ -199,8 +199,8 @@ export class World {
       const fact = touchFact[i];
       const before = masks[fact];
       const after = before & ~touchMask[i];
+      if (after === before) continue;
       if ((after & (after - 1)) === 0) {
-        if (after === before) continue;
         if (after === 0) return this.#close(fact, -1);
         const place = candidateAt[fact * size + 31 - Math.clz32(after)];
         const row = place * conflictWords;
@@ -213,7 +213,7 @@ export class World {
           known ||= other === place;
         }
         if (!known) this.#noteSingle(fact, place);
-      } else if (fact >= cellCount && after < spent && after !== before) {
+      } else if (fact >= cellCount && after < spent) {
         const number = alignments.of(houseOf[fact], after);
         if (number > 0) this.#noteAligned(fact, number, after);
       }
