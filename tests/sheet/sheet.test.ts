@@ -48,6 +48,18 @@ describe.each(grids)('laws on the $layout.name layout', ({ layout, line }) => {
     );
   });
 
+  test('undo and redo with nothing to do answer the very same sheet', () => {
+    const fresh = sheetOf(empty);
+    for (const steps of [0, 1, 5]) {
+      expect(undo(fresh, steps)).toBe(fresh);
+      expect(redo(fresh, steps)).toBe(fresh);
+    }
+    const moved = play(fresh, 'r1c1=1');
+    expect(redo(moved)).toBe(moved);
+    expect(undo(undo(moved), 3)).toEqual(undo(moved));
+    expect(undo(moved, 0)).toBe(moved);
+  });
+
   test('undo after any event restores the state, redo the event; what changes nothing is the same sheet', () => {
     fc.assert(
       fc.property(fc.array(anyEvent(layout), { maxLength: 60 }), (events) => {
