@@ -84,7 +84,8 @@ test('what was ended at whatever moment leaves later answers as they were', { ti
   const before = told();
   let ended = 0;
   for (let round = 0; round < 12; round += 1) {
-    for (let cut = 0; cut < 4; cut += 1) {
+    // Some are done sooner than they are ended: at least one a round is not.
+    for (let cut = 0; cut < 4 || (ended <= round && cut < 200); cut += 1) {
       const name = random.pick([...names, 'hardest']);
       const work = answers[name] ?? (() => pathOfGrid(hard).json);
       if (!withinSeconds((1 + random.below(40)) / 1000, work)) ended += 1;
