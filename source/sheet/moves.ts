@@ -199,12 +199,11 @@ class LineReader {
       house.kind === 'row' ? ', such as c5' : house.kind === 'column' ? ', such as r3' : ', such as r1c4';
     const expected = `a cell of ${sayHouse(house)}${which}`;
     if (written === undefined) this.stop('no-cell', start, expected);
-    const [row, column] = [house.cells[0] - (house.cells[0] % layout.size), house.cells[0] % layout.size];
     const whole =
       house.kind === 'row' && written.startsWith('c')
-        ? `r${row / layout.size + 1}${written}`
+        ? `${house.name}${written}`
         : house.kind === 'column' && !written.includes('c')
-          ? `${written}c${column + 1}`
+          ? `${written}${house.name}`
           : written;
     const cell = parseCell(layout, whole);
     if (cell === null || !house.cells.includes(cell)) {

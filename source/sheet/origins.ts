@@ -61,9 +61,12 @@ function find(sheet: Sheet): Int32Array {
  */
 export function originsOf(sheet: Sheet): (flaw: number) => number | null {
   const { state, past } = sheet;
-  const kept = known.get(state);
-  const origins = kept?.depth === past.length ? kept.origins : find(sheet);
-  if (kept?.origins !== origins) known.set(state, { depth: past.length, origins });
+  let answer = known.get(state);
+  if (answer?.depth !== past.length) {
+    answer = { depth: past.length, origins: find(sheet) };
+    known.set(state, answer);
+  }
+  const { origins } = answer;
   const numbers = numbersOf(state);
   return (flaw) => {
     const origin = origins[numbers.indexOf(flaw)] ?? -1;

@@ -248,6 +248,33 @@ describe('what is sealed', () => {
   });
 });
 
+describe('how far is looked', () => {
+  it('no further than the fact with the fewest places, wherever it stands among many', () => {
+    let looks = Number.NEGATIVE_INFINITY;
+    const counting: Layout = {
+      ...plain,
+      get cellAt() {
+        looks += 1;
+        if (looks > 10_000) throw new Error('this takes too long');
+        return plain.cellAt;
+      },
+    };
+    // 7 of row 9 has no place; so it does not matter that 30 open cells have ways without number.
+    const none = houseFact(counting, counting.houses[8], 7);
+    const position = only(emptyOf(counting), new Map([[none, []]]));
+    const cells = Array.from({ length: 30 }, (_, cell) => cell);
+    for (const facts of [
+      [none, ...cells],
+      [...cells, none],
+      [...cells.slice(0, 15), none, ...cells.slice(15)],
+    ]) {
+      looks = 0;
+      expect(check(position, argue(facts, breaks)).verdict).toBe('breaks');
+      expect(looks).toBeGreaterThan(0);
+    }
+  });
+});
+
 describe('the axiom of one solution', () => {
   // Line 3 of random-minimal-2000 (published set): after singles and locked candidates r5c2 has 3, 4, 6, 7, and it
   // and r5c5, r6c2, r6c5 would be a rectangle of 4 and 6.

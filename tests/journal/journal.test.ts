@@ -107,6 +107,30 @@ describe('a journal', () => {
     expect(read.value.timeline.sheet.future).toHaveLength(1);
   });
 
+  test('says how many changes stand behind the last state, or the opening where there is none', () => {
+    const ink = (cell: number, digit: number) => makeBody({ kind: 'ink', cell, digit });
+    const opening = makeSnapshot(new Timeline(smallSheet().state), 'x');
+    const timeline = new Timeline(smallSheet().state);
+    timeline.play({ kind: 'ink', cell: 1, digit: 2 });
+    const state = makeBody({ kind: 'state', state: timeline.state });
+    const since = (...bodies: string[]) => {
+      const read = readJournal(makeJournal([...opening, ...bodies]).text);
+      if (!read.ok) throw new Error(read.error.message);
+      return read.value.sinceState;
+    };
+    expect(opening).toHaveLength(1);
+    expect(since()).toBe(0);
+    expect(since(ink(1, 2))).toBe(1);
+    expect(since(ink(1, 2), ink(2, 3), ink(3, 4))).toBe(3);
+    expect(since(ink(1, 2), state)).toBe(0);
+    expect(since(ink(1, 2), state, ink(2, 3), ink(3, 4))).toBe(2);
+    // The second state counts, and what is damaged does not.
+    expect(since(ink(1, 2), state, ink(2, 3), makeBody({ kind: 'undo', steps: 1 }), state, ink(2, 3))).toBe(
+      1,
+    );
+    expect(since(ink(1, 2), state, ink(2, 3), ink(0, 4))).toBe(1);
+  });
+
   test('a newer version is refused by its number, a damaged first line is not taken for one', () => {
     const newer = `inkling-sheet 2 ${checksum('inkling-sheet 2')}\nwhat it may hold\n`;
     const read = readJournal(newer);

@@ -38,6 +38,7 @@ test.each([
   ['5@B2:R2C4,r1c4,r1c4', 'set-spots 5@b2 r1c4 r2c4'],
   ['7@c2:r3,r8', 'set-spots 7@c2 r3 r8'],
   ['7@c2:r3, r8', 'set-spots 7@c2 r3 r8'],
+  ['7@c2 : r3,r8', 'set-spots 7@c2 r3 r8'],
   ['7@c2:r3c2,r8', 'set-spots 7@c2 r3 r8'],
   ['5@r4:c1,c2', 'set-spots 5@r4 c1 c2'],
   ['5@r4:r4c1,c2,R4C3', 'set-spots 5@r4 c1 c2 c3'],
@@ -65,7 +66,7 @@ test.each([
   ['r4c7=34', 'unexpected 1:7', 'found "4"; expected a space after the digit.'],
   ['r4c7<>', 'no-digit 1:7', 'found nothing more'],
   ['r4c8:1x', 'no-digit 1:7', 'found "x"'],
-  ['r4c8:-1', 'unexpected 1:7', 'found "1"'],
+  ['r4c8:-1', 'unexpected 1:7', 'found "1"; expected a space after the note.'],
   ['r4c7+3', 'unexpected 1:5', 'found "+3"; expected =, <>, : or a space after the cell.'],
   ['x@b2:r1c4', 'no-digit 1:1', 'found "x@b2:r1c4"; expected a digit from 1 to 9.'],
   ['5@b10:r1c4', 'no-house 1:3', 'found "b10"; expected a house such as r4, c2 or b5.'],
@@ -99,6 +100,13 @@ test('the message begins with the place: the column, and the line where it is no
 
 test('larger digits are letters', () => {
   expect(read('r16c16=G A@r10:c1,c16', sixteen)).toBe('ink r16c16=G; set-spots A@r10 c1 c16');
+});
+
+test('so have cells two digits a number, in spots as elsewhere', () => {
+  expect(read('G@b16:r13c13,r16c16 r10c12', sixteen)).toBe('set-spots G@b16 r13c13 r16c16; go 155');
+  expect(read('A@r10:r10c4,c16;A@c16:r1c16,r10', sixteen)).toBe(
+    'set-spots A@r10 c4 c16; set-spots A@c16 r1 r10',
+  );
 });
 
 test('what an event is called reads back as the same event, wherever it can be typed', () => {

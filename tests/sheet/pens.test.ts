@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { houseFact } from '../../source/argument/fact.ts';
-import { candidateOf, plain } from '../../source/grid/layout.ts';
+import { candidateOf, makeLayout, plain, rectangularBoxes } from '../../source/grid/layout.ts';
 import { writeLayout } from '../../source/grid/layout-text.ts';
 import { newSheet, reduce } from '../../source/sheet/sheet.ts';
 import type { Sheet, SheetEvent, SheetState } from '../../source/sheet/state.ts';
@@ -42,6 +42,16 @@ describe('what the layout does not have is not written', () => {
     const busy = play(start, 'r1c2=3 r2c2:12 7@c2:r2,r8 r2c3<>9 ~r2c3<>8');
     for (const sheet of [start, busy]) {
       for (const event of events) expect(reduce(sheet, event), JSON.stringify(event)).toBe(sheet);
+    }
+  });
+
+  test('half a cell is none either where its candidates would be whole numbers', () => {
+    // On 4x4 the first digit of cell 0.5 would be candidate 2.
+    const sheet = sheetOf('.'.repeat(16), small);
+    for (const cell of [-1, -0.5, 0.25, 0.5, 15.5, 16]) {
+      for (const digit of [1, 2, 4]) expect(reduce(sheet, { kind: 'ink', cell, digit })).toBe(sheet);
+      expect(reduce(sheet, { kind: 'set-note', cell, digits: 3 })).toBe(sheet);
+      expect(reduce(sheet, { kind: 'erase', cell })).toBe(sheet);
     }
   });
 
@@ -122,6 +132,25 @@ describe('marks and strikes go where something can stand', () => {
     expect(spot(spot(two, 5), 2).state.spots.get(fact(0, 7))).toEqual([5, 8]);
     expect(spot(one, 8).state.spots.size).toBe(0);
     expect(one.state.spots.get(fact(0, 7))).toEqual([8]);
+  });
+
+  test('spots are kept in the order of the grid, whatever order a further house was written in', () => {
+    const layout = makeLayout({
+      name: 'corners',
+      size: 4,
+      boxOf: rectangularBoxes(2, 2),
+      extras: [{ kind: 'extra', cells: [15, 3, 12, 0] }],
+    });
+    const corners = houseFact(layout, layout.houses.at(-1)!, 2);
+    const sheet = sheetOf('.'.repeat(16), layout);
+    for (const cells of [
+      [0, 12, 15],
+      [15, 12, 0],
+      [12, 3],
+    ]) {
+      const { state } = reduce(sheet, { kind: 'set-spots', fact: corners, cells });
+      expect(state.spots.get(corners)).toEqual([...cells].sort((a, b) => a - b));
+    }
   });
 
   test('tags are set, changed and cleared; the same again changes nothing', () => {

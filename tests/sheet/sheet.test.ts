@@ -60,6 +60,17 @@ describe.each(grids)('laws on the $layout.name layout', ({ layout, line }) => {
     expect(undo(moved, 0)).toBe(moved);
   });
 
+  test('steps back one by one can be done again one by one', () => {
+    const last = play(start, 'r2c2=2 r2c2=3 r2c3=4 xr2c2');
+    expect(last.past.length).toBeGreaterThan(3);
+    let sheet = last;
+    for (const _ of last.past) sheet = undo(sheet);
+    expect(sheet.state).toBe(start.state);
+    expect(sheet.future).toHaveLength(last.past.length);
+    for (const _ of last.past) sheet = redo(sheet);
+    expect(whole(sheet)).toEqual(whole(last));
+  });
+
   test('undo after any event restores the state, redo the event; what changes nothing is the same sheet', () => {
     fc.assert(
       fc.property(fc.array(anyEvent(layout), { maxLength: 60 }), (events) => {

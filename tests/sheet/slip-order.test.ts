@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest';
 import { houseFact } from '../../source/argument/fact.ts';
 import { candidateOf, type Layout, makeLayout, plain, rectangularBoxes } from '../../source/grid/layout.ts';
+import { writeLayout } from '../../source/grid/layout-text.ts';
 import { parseCell } from '../../source/grid/names.ts';
-import { reduce } from '../../source/sheet/sheet.ts';
+import { reduce, undo } from '../../source/sheet/sheet.ts';
 import { slipsOf } from '../../source/sheet/slips.ts';
 import { empty, play, sheetOf } from './fixture.ts';
 
@@ -116,4 +117,70 @@ test('the facts of a slip are those of the layout', () => {
   const sheet = reduce(sheetOf(empty), { kind: 'set-spots', fact, cells: [19, 64] });
   const [slip] = slipsOf(play(sheet, 'r5c2=7'));
   expect(slip).toMatchObject({ house: 10, digit: 7, cells: [19, 64], undoSteps: 1, move: 'r5c2=7' });
+});
+
+test('a claim that is gone by other digits than those that clash is told beside the clash of its digit', () => {
+  const placements = ['r1c2', 'r5c2', 'r8c5'].map((name) => candidateOf(plain, parseCell(plain, name)!, 7));
+  const sheet = reduce(play(sheetOf(empty), '7@c2:r3,r8 r3c9=7'), {
+    kind: 'ink-all',
+    candidates: placements,
+  });
+  expect(told(sheet)).toEqual([
+    '1 Column 2 has 7 twice: r1c2 and r5c2.',
+    '1 7 of column 2 was marked in r3 and r8; both are gone.',
+  ]);
+});
+
+test('a cell and a digit, or a claim and another house, are two things though one move brought them in', () => {
+  const cells = Array.from({ length: 9 }, (_, column) => candidateOf(plain, column, 3));
+  const r9c3 = parseCell(plain, 'r9c3')!;
+  const digits = Array.from({ length: 9 }, (_, i) => candidateOf(plain, r9c3, i + 1));
+  const both = { kind: 'take', placements: [], strikes: [...cells, ...digits] } as const;
+  expect(told(reduce(sheetOf(empty), both))).toEqual([
+    '1 r9c3 has nothing left.',
+    '1 Row 1 has no place for 3.',
+  ]);
+  const strikes = [
+    ...cells,
+    ...['r7c7', 'r8c8'].map((name) => candidateOf(plain, parseCell(plain, name)!, 3)),
+  ];
+  const marked = play(sheetOf(empty), '3@b9:r7c7,r8c8 r5c5=1');
+  expect(told(reduce(marked, { kind: 'take', placements: [], strikes }))).toEqual([
+    '1 Row 1 has no place for 3.',
+    '1 3 of box 9 was marked in r7c7 and r8c8; both are gone.',
+  ]);
+});
+
+test('a row without a place by strikes is told, and not the box that lost the digit through marks by the same move', () => {
+  const before = undo(strikeLast(plain, ['r1', 'b9'], 3, ['r1c1', 'r9c9']));
+  const sheet = reduce(before, {
+    kind: 'several',
+    events: [
+      { kind: 'set-note', cell: 80, digits: 0b11 },
+      { kind: 'take', placements: [], strikes: [candidateOf(plain, 0, 3)] },
+    ],
+  });
+  expect(told(sheet)).toEqual(['1 Row 1 has no place for 3.']);
+});
+
+test('a claim that is gone is told beside its house or cell, where that had lost its places before', () => {
+  // 7 has no place since the note of r8c2, beside what column 2 is marked with and r3c2; then digits take both
+  // that were marked, and the note of r5c2 still leaves it none.
+  const moves =
+    'r1c2<>7 r2c2<>7 r4c2<>7 r6c2<>7 r7c2<>7 r9c2<>7 7@c2:r3,r8 r3c2:12 r8c2:34 r5c2:89 r3c5=7 r8c9=7';
+  expect(told(play(sheetOf(empty), moves))).toEqual([
+    '1 7 of column 2 was marked in r3 and r8; both are gone.',
+    '4 Column 2 has no place for 7, with r5c2 as marked.',
+  ]);
+  // The givens leave r1c9 nothing, which no move brought in; its note came with the grid.
+  const line = `12345678.${'.'.repeat(9)}........9${'.'.repeat(54)}`;
+  const opened = reduce(sheetOf(empty), {
+    kind: 'open',
+    layout: writeLayout(plain),
+    name: 'b',
+    givens: Array.from(line, (sign) => Number(sign) || 0),
+    notes: Array.from({ length: 81 }, (_, cell) => (cell === 8 ? 0b11 : 0)),
+  });
+  expect(told(opened)).toContain('1 r1c9 was noted 1 or 2; both are gone.');
+  expect(told(opened)).toContain('0 r1c9 has nothing left.');
 });
