@@ -3,8 +3,9 @@
 //   main.js        starts it (source/platform/start.ts)
 //   program.js     reads the command line
 //   COMMAND.js     each command; flags.js, what takes flags apart
-//   workbench.js   program.js and open.js in one script, for starts without flags: two take longer to read
-//   screen.js      the components, with Ink and React; loaded by the workbench, after its first frame
+//   open.js        the workbench up to its first frame; it starts by itself where there are no flags
+//   attend.js      and the like: what the workbench needs after that; they share the code of open.js
+//   screen.js      the components, with Ink and React; loaded when the workbench has come to rest
 //   *-worker.js    threads
 //   *.js.cache     what V8 compiles of a script, for quick starts; see source/platform/code-cache.ts
 import { createHash } from 'node:crypto';
@@ -44,7 +45,7 @@ const fit = {
       if (!/\/commands\/(?:\w+-)?(?:catalogue|parse|open|config)\.ts$/.test(importer)) return undefined;
       if (path === './nearest.ts') return undefined;
       const name = basename(path, '.ts');
-      scripts.set(name, join(resolveDir, path));
+      if (name !== 'open') scripts.set(name, join(resolveDir, path));
       return { path: `./${name}.js`, external: true };
     });
     // CommonJS cannot wait at the top of a module. Ink waits there only for its debugger, which is left out,
@@ -59,17 +60,6 @@ const fit = {
         export const ready = loadYoga().then((loaded) => Object.assign(yoga, loaded));`,
       loader: 'js',
     }));
-  },
-};
-
-/** Has the workbench's command in the script that reads the command line. */
-const together = {
-  name: 'together',
-  setup({ onLoad }) {
-    onLoad({ filter: /\/commands\/catalogue\.ts$/ }, ({ path }) => {
-      const { contents } = patched(path, ["import('./open.ts')", 'Promise.resolve(opening)']);
-      return { contents: `import * as opening from './open.ts';\n${contents}`, loader: 'ts' };
-    });
   },
 };
 
@@ -103,22 +93,95 @@ const screen = `
   import * as components from './source/terminal/components/mount.tsx';
   export const mountWorkbench = (...given) => ready.then(() => components.mountWorkbench(...given));`;
 
+/**
+ * A script and, each by itself, what it loads later, without a line twice: code that it shares with these is in the
+ * first script, and they take it from there. So classes and tables are the same in all of them.
+ */
+async function buildParts(entry) {
+  const { outputFiles, metafile } = await build({
+    ...options,
+    format: 'esm',
+    minify: false,
+    splitting: true,
+    supported: {},
+    chunkNames: '[name]-[hash]',
+    entryPoints: [entry],
+    metafile: true,
+    write: false,
+  });
+  const texts = new Map(outputFiles.map(({ path, text }) => [basename(path), text]));
+  const outputs = new Map(Object.entries(metafile.outputs).map(([path, output]) => [basename(path), output]));
+  const first = `${basename(entry, '.ts')}.js`;
+  const eager = new Set([first]);
+  for (const name of eager) {
+    for (const { path, kind } of outputs.get(name).imports) {
+      if (kind === 'import-statement' && outputs.has(basename(path))) eager.add(basename(path));
+    }
+  }
+  const shared = [...eager].filter((name) => name !== first);
+  const nameIn = (path) => `${basename(path).replace(/-[A-Z0-9]{8}(?=\.js$)/, '')}`;
+  const bundled = async (name, contents) => {
+    const isFirst = name === first;
+    const { outputFiles: built } = await build({
+      ...options,
+      banner: placed,
+      plugins: [
+        {
+          name: 'parts',
+          setup({ onLoad, onResolve }) {
+            onResolve({ filter: /^\.\// }, ({ path, kind }) => {
+              const other = basename(path);
+              if (!texts.has(other)) return { path, external: true };
+              if (kind !== 'import-statement') return { path: `./${nameIn(other)}`, external: true };
+              return { path: other, namespace: isFirst || !eager.has(other) ? 'part' : 'shared' };
+            });
+            onLoad({ filter: /.*/, namespace: 'part' }, ({ path }) => ({
+              contents: texts.get(path),
+              loader: 'js',
+            }));
+            onLoad({ filter: /.*/, namespace: 'shared' }, ({ path }) => ({
+              contents: `module.exports = require('./${first}').part${shared.indexOf(path)}()`,
+              loader: 'js',
+            }));
+          },
+        },
+      ],
+      outdir: undefined,
+      outfile: join(folder, nameIn(name)),
+      stdin: { contents, resolveDir: folder },
+      write: false,
+    });
+    return [nameIn(name), built[0].text];
+  };
+  // Made when they are asked for: the first script would wait for so many getters.
+  const handedOut = shared.map((name, index) => {
+    const names = outputs.get(name).exports;
+    const taken = names.map((each, at) => `${each} as p${index}_${at}`);
+    const getters = names.map((each, at) => `get ${each}() { return p${index}_${at}; }`);
+    return `import { ${taken} } from './${name}'; export const part${index} = () => ({ ${getters} });`;
+  });
+  const later = [...outputs].filter(([name, { entryPoint }]) => entryPoint && name !== first);
+  return Promise.all([
+    bundled(first, [`export * from './${first}';`, ...handedOut].join('\n')),
+    ...later.map(([name]) => bundled(name, texts.get(name))),
+  ]);
+}
+
 mkdirSync(folder, { recursive: true });
 writeFileSync(join(folder, 'package.json'), '{ "type": "commonjs" }\n');
 await build({ ...options, entryPoints: ['source/commands/*-worker.ts'] });
 await build({ ...options, entryPoints: { program: 'source/main.ts' }, banner: placed });
+const parts = [];
+for (const [name, contents] of await buildParts('source/commands/open.ts')) {
+  writeFileSync(join(folder, name), contents);
+  parts.push(basename(name, '.js'));
+}
 // A script may ask for others in turn.
 for (let built = 0; built < scripts.size; ) {
   const fresh = [...scripts].slice(built);
   built = scripts.size;
   await build({ ...options, entryPoints: Object.fromEntries(fresh), banner: placed });
 }
-await build({
-  ...options,
-  plugins: [together, fit],
-  entryPoints: { workbench: 'source/main.ts' },
-  banner: placed,
-});
 const { metafile } = await build({
   ...options,
   metafile: true,
@@ -136,7 +199,7 @@ for (const [path, { bytesInOutput }] of Object.entries(inputs)) {
 await build({ ...options, entryPoints: { main: 'source/platform/start.ts' } });
 // Each script says in its first line which it is: its compiled code goes by that. The rest is one function, as
 // source/platform/code-cache.ts runs it.
-for (const name of ['program', 'workbench', 'screen', ...scripts.keys()]) {
+for (const name of ['program', 'screen', ...parts, ...scripts.keys()]) {
   const path = join(folder, `${name}.js`);
   const text = inAscii(readFileSync(path, 'utf8'));
   const hash = createHash('sha256').update(text).digest('hex').slice(0, 16);

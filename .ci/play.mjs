@@ -1,12 +1,17 @@
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { spawn } from '@lydell/node-pty';
 
 const grid = '53..7....6..195....98....6.8...6...34..8.3..17...2...6.6....28....419..5....8..79';
 
-/** Opens the workbench in a pseudo-terminal and presses each key when the one before has been answered. */
+const another = grid.replace('53', '.3');
+
+/**
+ * Opens the workbench in a pseudo-terminal and presses each key when the one before has been answered. Without keys
+ * it is ended as soon as something is on the screen.
+ */
 function playKeys(program, words, env, keys) {
   return new Promise((done, fail) => {
     const app = spawn(process.execPath, [program, ...words], { cols: 80, rows: 24, env });
@@ -18,10 +23,11 @@ function playKeys(program, words, env, keys) {
     app.onData(() => {
       const key = left.shift();
       if (key !== undefined) app.write(key);
+      else if (keys.length === 0) app.kill('SIGTERM');
     });
     app.onExit(({ exitCode }) => {
       clearTimeout(limit);
-      if (exitCode === 0) done();
+      if (exitCode === (keys.length === 0 ? 143 : 0)) done();
       else fail(new Error(`the workbench ended with ${exitCode}`));
     });
   });
@@ -31,7 +37,7 @@ function playKeys(program, words, env, keys) {
 export async function play(program) {
   const home = mkdtempSync(join(tmpdir(), 'inkling-build-'));
   const env = { PATH: process.env.PATH, HOME: home, LANG: 'C.UTF-8', TERM: 'xterm-256color' };
-  const colours = { COLORTERM: 'truecolor', COLORFGBG: '15;0', INKLING_RENEW_CACHE: '1' };
+  const colours = { COLORTERM: 'truecolor', COLORFGBG: '15;0', INKLING_RENEW_CACHE: 'all' };
   try {
     for (const words of [['--version'], ['--help'], ['check', grid], ['hint', '--rung', 'why', grid]]) {
       const { status } = spawnSync(process.execPath, [program, ...words], { env: { ...env, ...colours } });
@@ -39,6 +45,11 @@ export async function play(program) {
     }
     for (const words of [[grid], ['--color', 'true', grid]]) {
       await playKeys(program, words, { ...env, ...colours }, ['l', 'n', 'q', 'q']);
+    }
+    // Of the script that every start waits for, nothing but what its first frame takes: of a new sheet and an old one.
+    rmSync(join(dirname(program), 'open.js.cache'));
+    for (const words of [[another], [another]]) {
+      await playKeys(program, words, { ...env, ...colours, INKLING_RENEW_CACHE: './open.js' }, []);
     }
   } finally {
     rmSync(home, { recursive: true, force: true });

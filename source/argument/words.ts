@@ -1,9 +1,8 @@
 import { digitsIn } from '../grid/candidates.ts';
 import type { Candidate, DigitMask, House, Layout } from '../grid/layout.ts';
 import { cellName, digitName, sayHouse } from '../grid/names.ts';
-import type { Position } from '../grid/position.ts';
 import { factParts } from './fact.ts';
-import { type Fact, placesOf } from './kernel.ts';
+import type { Fact } from './kernel.ts';
 
 /** `a`, `a and b`, `a, b and c`; with another last word `a, b or c`. */
 export const list = (items: readonly string[], last: 'and' | 'or' = 'and'): string =>
@@ -59,10 +58,6 @@ export function sayFactIn(layout: Layout, fact: Fact, candidates: readonly Candi
   if (places.length === 0) return `${topic}: no place`;
   return `${topic}: ${places.length === 1 ? 'only ' : ''}${list(places, 'or')}`;
 }
-
-/** A fact as it stands in the position, as `sayFactIn` says it. */
-export const sayFact = (position: Position, fact: Fact): string =>
-  sayFactIn(position.layout, fact, placesOf(position, fact));
 
 /** Houses of one kind together, `rows 2 and 5`; others one by one, `row 2 and box 5`. */
 export function sayHouses(houses: readonly House[]): string {

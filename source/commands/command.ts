@@ -78,6 +78,9 @@ export interface Invocation {
   readonly commands: readonly Command[];
 }
 
+/** What was asked of a command: all that most of them go by. */
+export type Asked = Pick<Invocation, 'operands' | 'flags'>;
+
 /** What a command may touch of the outside. */
 export interface Surroundings {
   /** Results, and nothing else. */

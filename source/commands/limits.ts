@@ -4,7 +4,7 @@
  */
 function limitFrom(name: string, fallback: number): { readonly name: string; readonly most: number } {
   const given = process.env[name] ?? '';
-  const most = /^\d{4,10}$/.test(given) ? Number(given) : 0;
+  const most = given !== '' && /^\d{4,10}$/.test(given) ? Number(given) : 0;
   return { name, most: most >= 1000 && most <= 1_000_000_000 ? most : fallback };
 }
 

@@ -1,30 +1,32 @@
 import { decideCapabilities, sayObstacle } from '../platform/capabilities.ts';
-import { openKeyDevice, openTerminal } from '../platform/open-terminal.ts';
+import { openTerminal } from '../platform/open-terminal.ts';
+import { openTerminalLine } from '../platform/terminal-line.ts';
 import { runWorkbench } from '../terminal/run-workbench.ts';
 import type { Services } from '../terminal/services.ts';
 import { copyToClipboard } from './clipboard.ts';
-import type { Run } from './command.ts';
+import type { Asked, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { systemLater } from './kept-sheet.ts';
 import { pasteLimit } from './limits.ts';
 import { internalError, sayMistake } from './mistake.ts';
 import { openSheet, shelfOf } from './open-sheet.ts';
+import { runProgram } from './program.ts';
 import { SheetTable } from './sheet-table.ts';
 import { Thinker } from './thinker.ts';
 import { readWishes } from './wishes.ts';
 
 /** Opens a grid in the workbench and stays until it is quit. */
-export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
+export const run = async (invocation: Asked, surroundings: Surroundings): Promise<ExitCode> => {
   // Without a screen it is another script, which has the engine in it.
   if (invocation.flags.has('plain')) return (await import('./plain.ts')).run(invocation, surroundings);
-  const { stdin, environment } = surroundings;
+  const { environment } = surroundings;
   const wishes = await readWishes(invocation, environment);
   if (!('settings' in wishes)) {
     for (const mistake of wishes) await complain(mistake, surroundings);
     return exitCodes.usage;
   }
-  const keyDevice = openKeyDevice(stdin);
+  const line = openTerminalLine();
   const can = decideCapabilities({
     env: environment,
     flags: {
@@ -32,22 +34,21 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
       ascii: wishes.ascii,
     },
     isTTY: {
-      keys: keyDevice !== undefined,
-      stdout: process.stdout.isTTY === true,
-      stderr: process.stderr.isTTY === true,
+      keys: line !== undefined,
+      stdout: line?.hasScreen ?? process.stdout.isTTY === true,
+      get stderr() {
+        return process.stderr.isTTY === true;
+      },
     },
   });
-  const leaveKeys = () => {
-    if (keyDevice !== undefined && keyDevice !== stdin) keyDevice.destroy();
-  };
-  if (can.obstacle !== undefined || keyDevice === undefined) {
+  if (can.obstacle !== undefined || line === undefined) {
     await surroundings.notices.line(sayObstacle(can.obstacle ?? 'stdin'));
-    leaveKeys();
+    line?.close();
     return exitCodes.usage;
   }
   const opened = await openSheet(invocation, surroundings);
   if ('message' in opened) {
-    leaveKeys();
+    line.close();
     return complain(opened, surroundings);
   }
   const table = new SheetTable(shelfOf(surroundings), opened);
@@ -61,14 +62,13 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
       thinker.think(asking, hear);
     },
     stop: () => thinker?.stop(),
-    copy: (text) => copyToClipboard(text, process.stdout.fd, environment),
+    copy: (text) => copyToClipboard(text, 1, environment),
     keeper: table,
     table,
     later: systemLater,
   };
   const terminal = openTerminal({
-    keyDevice,
-    stdout: process.stdout,
+    line,
     escapeWaitMs: can.escapeWaitMs,
     pasteLimit: pasteLimit.most,
     describeCrash: (error) => sayMistake(internalError(error)).join('\n'),
@@ -99,3 +99,7 @@ export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
     return exitCodes.no;
   }
 };
+
+/** Opens what the one word of a command line names, if there is one. Nothing that reads flags need be loaded. */
+export const start = (): Promise<void> =>
+  runProgram((operands, surroundings) => run({ operands, flags: new Map() }, surroundings));

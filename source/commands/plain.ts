@@ -1,6 +1,6 @@
 import { viewOf } from '../sheet/view.ts';
 import { PlainSession, type Spoken } from '../terminal/plain/plain-session.ts';
-import type { Run, Surroundings } from './command.ts';
+import type { Asked, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
 import { engineHere } from './engine-here.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
@@ -17,7 +17,7 @@ import { readWishes, type Wishes } from './wishes.ts';
  * The workbench without a screen: lines from stdin, sentences to stdout, nothing moved or drawn over. Ends with
  * the input or with `quit`. Exit code 1 where a script had lines that could not be read.
  */
-export const run: Run = async (invocation, surroundings): Promise<ExitCode> => {
+export const run = async (invocation: Asked, surroundings: Surroundings): Promise<ExitCode> => {
   const wishes = await readWishes(invocation, surroundings.environment);
   if (!('settings' in wishes)) {
     for (const mistake of wishes) await complain(mistake, surroundings);

@@ -8,7 +8,7 @@ import {
   settingsOf,
 } from '../terminal/preferences.ts';
 import { type Settings, themeNames } from '../terminal/settings.ts';
-import type { Invocation } from './command.ts';
+import type { Asked } from './command.ts';
 import { readPreferences } from './config.ts';
 import type { Granted } from './engine-here.ts';
 import { gridLimit } from './limits.ts';
@@ -28,7 +28,7 @@ export interface Wishes {
 
 /** Reads flags and settings; everything that is wrong with these, each with its place. */
 export async function readWishes(
-  { flags }: Invocation,
+  { flags }: Asked,
   environment: Readonly<Record<string, string | undefined>>,
 ): Promise<Wishes | readonly Mistake[]> {
   const preferences = await readPreferences(flags.get('config') ?? 'own', environment);

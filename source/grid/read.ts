@@ -1,9 +1,9 @@
 import { failure, type Result, success } from '../text/result.ts';
+import { bareLine } from './bare-line.ts';
 import { ambiguous, counted, type GridError, gridError, sayText } from './grid-error.ts';
 import { type Layout, plain } from './layout.ts';
-import { parseDigit } from './names.ts';
 import type { Grid } from './position.ts';
-import { isBar, isBlankSign, isSpace, type Reading, sameGrid } from './readers/cells.ts';
+import { isBar, isSpace, type Reading, sameGrid } from './readers/cells.ts';
 import { readColumns } from './readers/columns.ts';
 import { delimiters, readFields } from './readers/delimited.ts';
 import { explain } from './readers/explain.ts';
@@ -179,18 +179,6 @@ export function readGrid(text: string, options: ReadOptions = {}): Result<NamedG
   const { layout = plain, limit = defaultLimit(layout) } = options;
   const tooLong = overLimit(text, limit, 'for one grid');
   return tooLong ? failure(tooLong) : readOne(layout, sourceText(text).lines);
-}
-
-/** The givens of a line that is nothing but one sign a cell; null otherwise. The shape of most lines. */
-function bareLine(layout: Layout, line: string): Grid | null {
-  if (line.length !== layout.cellCount) return null;
-  const givens: number[] = new Array(line.length);
-  for (let cell = 0; cell < line.length; cell += 1) {
-    const digit = isBlankSign(line[cell]) ? 0 : parseDigit(layout, line[cell]);
-    if (digit === null) return null;
-    givens[cell] = digit;
-  }
-  return { layout, givens };
 }
 
 /**

@@ -18,7 +18,6 @@ export interface SourceText {
 }
 
 const spaces = /[\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000\u000b\u000c]/u;
-const nothing = /\p{Variation_Selector}|\p{Join_Control}|[\u200b\u2060\ufeff]/u;
 const hyphens = /[\u2010-\u2013\u2212\ufe63]/u;
 
 /** The plain form of one sign; an empty string for signs that have no width and no meaning here. */
@@ -28,7 +27,8 @@ function plainSign(sign: string): string {
   if (code >= 0xff01 && code <= 0xff5e) return String.fromCodePoint(code - 0xfee0);
   if (sign === '·' || sign === '∙' || sign === '⋅' || sign === '•') return '.';
   if (spaces.test(sign)) return ' ';
-  if (nothing.test(sign)) return '';
+  // Made here: classes of Unicode are looked up whenever such an expression is made.
+  if (/\p{Variation_Selector}|\p{Join_Control}|[\u200b\u2060\ufeff]/u.test(sign)) return '';
   if (hyphens.test(sign)) return '-';
   return sign;
 }

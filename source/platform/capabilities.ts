@@ -144,7 +144,9 @@ export function decideCapabilities(inputs: CapabilityInputs): Capabilities {
   return {
     obstacle: obstacle(inputs),
     stdoutColour: colourDepth(env, flags.color, isTTY.stdout),
-    stderrColour: colourDepth(env, flags.color, isTTY.stderr),
+    get stderrColour() {
+      return colourDepth(env, flags.color, isTTY.stderr);
+    },
     unicode: !flags.ascii && isUtf8(env) && env.TERM !== 'linux',
     background: background(env),
     escapeWaitMs: given(env.SSH_CONNECTION) || given(env.SSH_TTY) ? 100 : 50,

@@ -1,4 +1,4 @@
-import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { closeSync, openSync, readSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { Script } from 'node:vm';
 
 /*
@@ -21,10 +21,29 @@ const headLength = 18;
 const stampOf = (source: string): string =>
   `${process.version} ${process.arch} ${source.length} ${source.slice(0, headLength)}`;
 
+/** More than any script has, so that one call reads it. What is not written to takes no memory. */
+const mostOften = 1 << 20;
+
+/** A whole file. Throws where it can't be read. `readFileSync` has more to do, which a start would wait for. */
+function readWhole(path: string): Buffer {
+  const fd = openSync(path, 'r');
+  try {
+    let bytes = Buffer.allocUnsafeSlow(mostOften);
+    let length = readSync(fd, bytes, 0, bytes.length, null);
+    while (length === bytes.length) {
+      bytes = Buffer.concat([bytes], 2 * length);
+      length += readSync(fd, bytes, length, bytes.length - length, null);
+    }
+    return bytes.subarray(0, length);
+  } finally {
+    closeSync(fd);
+  }
+}
+
 /** The compiled code in a file of ours: a stamp, a line end, the bytes. Undefined where it does not fit. */
 function readCache(path: string, stamp: string): Buffer | undefined {
   try {
-    const file = readFileSync(path);
+    const file = readWhole(path);
     const head = Buffer.from(`${stamp}\n`);
     return file.subarray(0, head.length).equals(head) ? file.subarray(head.length) : undefined;
   } catch {
@@ -50,7 +69,7 @@ function writeCache(path: string, stamp: string, compiled: Buffer): void {
  * when the process ends.
  */
 export function runScript(path: string, require: (name: string) => unknown, renew: boolean): unknown {
-  const source = readFileSync(path, 'latin1');
+  const source = readWhole(path).toString('latin1');
   const stamp = stampOf(source);
   const cachePath = `${path}.cache`;
   const cachedData = readCache(cachePath, stamp);

@@ -1,4 +1,4 @@
-import { Writable } from 'node:stream';
+import { EventEmitter } from 'node:events';
 import {
   blankFrame,
   type CellPlace,
@@ -40,11 +40,13 @@ const unknownPen: Pen = { x: -1, y: 0, style: 0 };
  * Changes are gathered until the current task has ended, then written once: a frame and a cursor placed
  * beside it, or ten frames in one task, make one update.
  *
+ * It holds the methods that Ink 6.8 calls, and is no stream of Node's, which would take long to load.
+ *
  * What costs Ink much is laid under it with `showLayer`, cells instead of styled text; so the first frame can
  * be on the screen before Ink is loaded. `paint` does the same with a frame of styled lines; when Ink then
  * brings the same frame, nothing is written.
  */
-export class FrameStream extends Writable {
+export class FrameStream extends EventEmitter {
   /** For Ink: not a terminal, and no frame is too tall. The true height is `height`. */
   readonly isTTY = false;
   readonly rows = Number.POSITIVE_INFINITY;
@@ -70,7 +72,7 @@ export class FrameStream extends Writable {
   #bytes = 0;
 
   constructor(options: FrameStreamOptions) {
-    super({ decodeStrings: false });
+    super();
     this.columns = Math.max(1, options.columns);
     this.#height = Math.max(1, options.rows);
     this.#send = options.write;
@@ -154,14 +156,11 @@ export class FrameStream extends Writable {
     this.#send(update);
   }
 
-  override _write(
-    chunk: string | Buffer,
-    _encoding: BufferEncoding,
-    done: (error?: Error | null) => void,
-  ): void {
-    const text = typeof chunk === 'string' ? chunk : chunk.toString('utf8');
+  /** For Ink: takes what it writes, whole. */
+  write(text: string, done?: () => void): boolean {
     if (text !== '') this.#take(text);
-    done();
+    if (done) queueMicrotask(done);
+    return true;
   }
 
   #read(text: string) {

@@ -134,7 +134,8 @@ export class KeyStream {
   readonly #parser: KeyParser;
   readonly #escapeWaitMs: number;
   readonly #timer: Timer;
-  readonly #decoder = new StringDecoder('utf8');
+  /** Made for the first bytes. */
+  #decoder: StringDecoder | undefined;
   readonly #handlers: EventHandler[] = [];
   readonly #queue: TerminalEvent[] = [];
   #cancelEscapeWait: (() => void) | undefined;
@@ -165,6 +166,7 @@ export class KeyStream {
   /** Takes bytes from the terminal, in any pieces. */
   feed(bytes: Uint8Array | string): void {
     if (this.#ended) return;
+    this.#decoder ??= new StringDecoder('utf8');
     const characters = typeof bytes === 'string' ? bytes : this.#decoder.write(Buffer.from(bytes));
     if (characters === '') return;
     this.#cancelEscapeWait?.();

@@ -1,21 +1,22 @@
-import { openSync, writeSync } from 'node:fs';
-import { ReadStream } from 'node:tty';
+import { writeSync } from 'node:fs';
 import type { CellPlace } from './frame.ts';
 import { FrameStream, type Layer } from './frame-stream.ts';
 import { holdOutput } from './held-output.ts';
 import { KeyStream, systemTimer } from './key-stream.ts';
 import { keepMemoryLow } from './memory.ts';
 import { type ExitHook, TerminalGuard } from './terminal-guard.ts';
+import type { TerminalLine, TerminalSize, TerminalStreams } from './terminal-line.ts';
 
 /*
  * The terminal, for whoever draws on it.
  *
- *   const keyDevice = openKeyDevice(process.stdin);
- *   const can = decideCapabilities({ env, flags, isTTY: { keys: keyDevice !== undefined, ... } });
+ *   const line = openTerminalLine();
+ *   const can = decideCapabilities({ env, flags, isTTY: { keys: line !== undefined, ... } });
  *   if (can.obstacle) ...                                    // one line on stderr, exit 2
- *   const terminal = openTerminal({ keyDevice, stdout: process.stdout, escapeWaitMs: can.escapeWaitMs });
+ *   const terminal = openTerminal({ line, escapeWaitMs: can.escapeWaitMs });
  *   terminal.showLayer({ frame: firstFrame });
- *   terminal.flush();                                        // on the screen before Ink is loaded
+ *   terminal.flush();                                        // on the screen before streams are made
+ *   terminal.listen();                                       // keys and sizes come from here on
  *   const { render } = await import('ink');
  *   const app = render(<Workbench terminal={terminal} />, terminal.ink);
  *   app.waitUntilExit().then(() => terminal.close(), (error) => terminal.crash(error));
@@ -43,15 +44,9 @@ export interface InkStreams {
   readonly maxFps: number;
 }
 
-export interface TerminalSize {
-  readonly columns: number;
-  readonly rows: number;
-}
-
 export interface OpenTerminalOptions {
-  /** From `openKeyDevice`. */
-  readonly keyDevice: ReadStream;
-  readonly stdout: NodeJS.WriteStream & { readonly fd: number };
+  /** From `openTerminalLine`. */
+  readonly line: TerminalLine;
   /** From `decideCapabilities`; default 50. */
   readonly escapeWaitMs?: number;
   readonly altPrefix?: boolean;
@@ -67,6 +62,11 @@ export interface OpenedTerminal {
   size(): TerminalSize;
   /** Calls back after each change of size; the answer takes it back. */
   onResize(listener: (size: TerminalSize) => void): () => void;
+  /**
+   * Makes the terminal's streams and reads keys from here on: once the first frame is out, and in the same turn, so
+   * that no key comes before.
+   */
+  listen(): void;
   /** Shows lines of text and SGR without Ink. */
   paint(frame: string): void;
   /** Lays a painted screen under Ink's frame; see FrameStream. */
@@ -100,19 +100,6 @@ export interface OpenedTerminal {
   bytesSent(): number;
 }
 
-/**
- * Where keys come from: stdin if it is a terminal; else, as when data is piped in, the controlling terminal
- * `/dev/tty`; undefined if there is none.
- */
-export function openKeyDevice(stdin: NodeJS.ReadStream): ReadStream | undefined {
-  if (stdin instanceof ReadStream && stdin.isTTY) return stdin;
-  try {
-    return new ReadStream(openSync('/dev/tty', 'r'));
-  } catch {
-    return undefined;
-  }
-}
-
 /** Writes what a terminal takes now; answers with the rest. */
 function writeSome(fd: number, text: string): Uint8Array | string {
   try {
@@ -131,35 +118,62 @@ const quietLimitMs = 150;
 const isGone = (error: NodeJS.ErrnoException): boolean =>
   error.code === 'EIO' || error.code === 'EPIPE' || error.code === 'ENXIO' || error.code === 'EBADF';
 
+/** What a terminal writes to: file descriptor 1. */
+const outputFd = 1;
+
 /** Takes the terminal over and wires keys, screen and guard together. */
 export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
-  const { keyDevice, stdout } = options;
-  const measure = (): TerminalSize => ({ columns: stdout.columns || 80, rows: stdout.rows || 24 });
+  const { line } = options;
+  let streams: TerminalStreams | undefined;
+  /** Their own way out, before what others write is held back. */
+  let writeOut: ((bytes: Uint8Array | string) => void) | undefined;
+  const makeStreams = (): TerminalStreams => {
+    streams ??= line.streams();
+    writeOut ??= streams.stdout.write.bind(streams.stdout);
+    return streams;
+  };
   const keys = new KeyStream({
     escapeWaitMs: options.escapeWaitMs ?? 50,
     altPrefix: options.altPrefix ?? false,
     pasteLimit: options.pasteLimit ?? 1_048_576,
   });
-  const writeOut = stdout.write.bind(stdout);
   // Straight to the terminal, which takes less than the stream does; what it does not take is the stream's.
   const write = (bytes: string) => {
-    const rest = stdout.writableLength > 0 ? bytes : writeSome(stdout.fd, bytes);
-    if (rest.length > 0) writeOut(rest);
+    const rest = streams && streams.stdout.writableLength > 0 ? bytes : writeSome(outputFd, bytes);
+    if (rest.length === 0) return;
+    makeStreams();
+    writeOut?.(rest);
   };
-  const frames = new FrameStream({ ...measure(), write });
+  const frames = new FrameStream({ ...line.size(), write });
   frames.stop();
+  const hasNewSize = () => {
+    const { columns, rows } = line.size();
+    return columns !== frames.columns || rows !== frames.height;
+  };
+  const takeSize = () => {
+    const { columns, rows } = line.size();
+    frames.resize(columns, rows);
+  };
+  let isListening = false;
+  let isInside = false;
   let releaseOutput: (() => string) | undefined;
+  const holdWhatOthersWrite = () => {
+    if (isListening && isInside) releaseOutput ??= holdOutput();
+  };
   const guard = new TerminalGuard({
-    keys: keyDevice,
-    outputFd: stdout.fd,
+    keys: line,
+    outputFd,
     ...(options.describeCrash && { describeCrash: options.describeCrash }),
     onEnter: () => {
-      releaseOutput ??= holdOutput();
-      const { columns, rows } = measure();
-      if (columns !== frames.columns || rows !== frames.height) frames.resize(columns, rows);
+      isInside = true;
+      holdWhatOthersWrite();
+      if (hasNewSize()) takeSize();
       frames.start();
     },
-    onLeave: () => frames.stop(),
+    onLeave: () => {
+      isInside = false;
+      frames.stop();
+    },
     takeHeldText: () => {
       const held = releaseOutput?.() ?? '';
       releaseOutput = undefined;
@@ -191,17 +205,24 @@ export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
     });
   const onEnd = () => guard.hangUp();
   const onSize = () => {
-    const { columns, rows } = measure();
-    frames.resize(columns, rows);
-    for (const listener of [...sizeListeners]) listener({ columns, rows });
+    takeSize();
+    for (const listener of [...sizeListeners]) listener(line.size());
   };
   const sizeListeners = new Set<(size: TerminalSize) => void>();
-  keyDevice.on('error', onError);
-  keyDevice.on('end', onEnd);
-  keyDevice.on('data', onData);
-  stdout.on('error', onError);
-  stdout.on('resize', onSize);
-  process.stderr.on('error', ignore);
+  const listen = () => {
+    if (isListening) return;
+    isListening = true;
+    const { keyDevice, stdout } = makeStreams();
+    keyDevice.on('error', onError);
+    keyDevice.on('end', onEnd);
+    keyDevice.on('data', onData);
+    stdout.on('error', onError);
+    stdout.on('resize', onSize);
+    process.stderr.on('error', ignore);
+    holdWhatOthersWrite();
+    // The news of a change that came before went to nobody.
+    if (hasNewSize()) onSize();
+  };
   guard.enter();
 
   return {
@@ -216,11 +237,12 @@ export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
     },
     keys,
     frames,
-    size: measure,
+    size: line.size,
     onResize: (listener) => {
       sizeListeners.add(listener);
       return () => sizeListeners.delete(listener);
     },
+    listen,
     paint: (frame) => frames.paint(frame),
     showLayer: (layer) => frames.showLayer(layer),
     styleOf: (parameters) => frames.styleOf(parameters),
@@ -233,13 +255,15 @@ export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
     close: async () => {
       await guard.close();
       keys.end();
-      keyDevice.off('data', onData);
-      keyDevice.off('end', onEnd);
-      stdout.off('resize', onSize);
-      keyDevice.pause();
-      keyDevice.unref();
-      // A device that we opened ourselves would keep the process alive.
-      if (keyDevice !== process.stdin) keyDevice.destroy();
+      if (streams && isListening) {
+        const { keyDevice, stdout } = streams;
+        keyDevice.off('data', onData);
+        keyDevice.off('end', onEnd);
+        stdout.off('resize', onSize);
+        keyDevice.pause();
+        keyDevice.unref();
+      }
+      line.close();
     },
     exit: (code, text) => guard.exit(code, text),
     crash: (error) => guard.crash(error),

@@ -10,7 +10,7 @@ import type { KeyMode } from './action.ts';
 import type { ActionName } from './actions.ts';
 import type { Asking } from './engine.ts';
 import type { TerminalSize } from './layout-sizes.ts';
-import { isAtRisk, keptNowhere, type Saving } from './saving.ts';
+import { isAtRisk, keptNowhere, type Saving, type SheetKeeper } from './saving.ts';
 import type { Series, Shown } from './series.ts';
 import { defaultSettings, type Pen, type Settings, type SpotHouse } from './settings.ts';
 
@@ -140,6 +140,10 @@ export function openApp(sheet: Sheet, size: TerminalSize, settings: Settings = d
     saving: keptNowhere,
   };
 }
+
+/** The workbench with what the keeper of its sheet, if there is one, says of saving. */
+export const asKept = (app: App, keeper: SheetKeeper | undefined): App =>
+  keeper ? { ...app, saving: keeper.saving() } : app;
 
 /** How an action is called where a person is told to use it: by its first key. */
 export const keyOf = (app: App, name: ActionName): string => app.settings.keymap.keyOf(name);

@@ -6,12 +6,12 @@ import { isSolved, liveNote, liveSpots, placedAt } from '../sheet/marks.ts';
 import { type App, type Argued, arguedOf, canClimb, canTake, keyOf, rungOf, shownOf } from './app-state.ts';
 import { factRole } from './grid-look.ts';
 import { sizeForMarks } from './layout-sizes.ts';
-import { saySolutions } from './pasting.ts';
 import { isAtRisk, saySaving } from './saving.ts';
 import type { Role } from './screen.ts';
 import type { Series } from './series.ts';
 import { pens } from './settings.ts';
 import { knownPosition, placesShown } from './shown.ts';
+import { saySolutions } from './solutions.ts';
 import { tagRole } from './tags.ts';
 
 /** A piece of a panel line; pieces follow each other without gaps. */

@@ -1,5 +1,4 @@
 import { type NamedGrid, readGrids } from '../grid/read.ts';
-import type { Standing } from '../sheet/look-over.ts';
 import { newSheet } from '../sheet/sheet.ts';
 import { safeText } from '../text/safe.ts';
 import type { App } from './app-state.ts';
@@ -52,22 +51,6 @@ export function turnPreview(app: App, by: 1 | -1): Update {
   if (app.mode.kind !== 'paste') return only(app);
   const { grids, index } = app.mode;
   return preview(app, grids, (index + by + grids.length) % grids.length);
-}
-
-/** How many solutions the grid in the preview has, in words; null while that is not known. */
-export function saySolutions(solutions: Standing | null): string | null {
-  switch (solutions) {
-    case 'right':
-      return 'one solution';
-    case 'can-be-completed':
-      return 'several solutions';
-    case 'no-solution':
-    case 'wrong':
-      return 'no solution';
-    case 'undecided':
-    case null:
-      return null;
-  }
 }
 
 /** Puts the sheet of the grid in the preview in the place of this one. */

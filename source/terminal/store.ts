@@ -1,4 +1,4 @@
-import { type App, hasUnsavedWork } from './app-state.ts';
+import { type App, asKept, hasUnsavedWork } from './app-state.ts';
 import type { Asking } from './engine.ts';
 import { keepChange } from './keeping.ts';
 import type { Effect, Message } from './messages.ts';
@@ -38,7 +38,7 @@ export class Store {
 
   constructor(app: App, services: Services, outside: Outside) {
     const { keeper } = services;
-    this.#app = keeper ? { ...app, saving: keeper.saving() } : app;
+    this.#app = asKept(app, keeper);
     this.#services = services;
     this.#outside = outside;
     this.#table = services.table ?? looseTable();

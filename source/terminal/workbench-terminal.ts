@@ -5,6 +5,7 @@ export type WorkbenchTerminal = Pick<
   OpenedTerminal,
   | 'ink'
   | 'keys'
+  | 'listen'
   | 'size'
   | 'onResize'
   | 'quiet'

@@ -14,8 +14,7 @@ export interface SafeOptions {
  * tags, lone surrogates. The joiners U+200C and U+200D stay: words and emoji need them, and they do nothing.
  */
 const unsafe =
-  /[\u0000-\u001f\u007f-\u009f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}\p{Cs}]/u;
-const everyUnsafe = new RegExp(unsafe.source, 'gu');
+  /[\u0000-\u001f\u007f-\u009f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}\ud800-\udfff]/gu;
 
 function escapeOne(sign: string): string {
   const code = sign.codePointAt(0)!;
@@ -44,7 +43,8 @@ export function safeText(text: string, options: SafeOptions = {}): string {
   const safe = lines.map((line) => {
     // Cut first, so that a line of a gigabyte is not escaped as a whole, and again for what escapes added.
     const short = shorten(line, lineLimit, ellipsis);
-    return unsafe.test(short) ? shorten(short.replace(everyUnsafe, escapeOne), lineLimit, ellipsis) : short;
+    const escaped = short.replace(unsafe, escapeOne);
+    return escaped === short ? short : shorten(escaped, lineLimit, ellipsis);
   });
   return safe.join('\n');
 }

@@ -2,7 +2,7 @@
  * Code points that take two columns: East Asian Wide and Fullwidth (Unicode Standard Annex 11), which takes
  * in emoji shown as pictures. Blocks are taken whole where only unassigned code points would differ.
  */
-const wide: readonly (readonly [number, number])[] = [
+const wideRanges = (): readonly (readonly [number, number])[] => [
   [0x1100, 0x115f],
   [0x231a, 0x231b],
   [0x2329, 0x232a],
@@ -90,8 +90,12 @@ const wide: readonly (readonly [number, number])[] = [
   [0x20000, 0x3fffd],
 ];
 
+/** Made when first needed, as the other tables here are: a start does without. */
+let wide: readonly (readonly [number, number])[] | undefined;
+
 function isWide(code: number): boolean {
-  if (code < wide[0][0]) return false;
+  if (code < 0x1100) return false;
+  wide ??= wideRanges();
   let low = 0;
   let high = wide.length - 1;
   while (low < high) {
@@ -103,13 +107,19 @@ function isWide(code: number): boolean {
 }
 
 /**
- * Signs of one column that join with no other: ASCII, Latin, punctuation, arrows, operators, lines and blocks. A
- * text of nothing else needs no look at its graphemes.
+ * Whether a text has nothing but signs of one column that join with no other and can be shown as they are: ASCII,
+ * Latin, punctuation, arrows, operators, lines and blocks. It needs no look at its graphemes.
  */
-const simple =
-  /^[\u0020-\u007e\u00a0-\u00ac\u00ae-\u02ff\u2010-\u2027\u2030-\u205e\u2190-\u22ff\u2500-\u25fc]*$/;
-const withoutWidth = /^[\p{Mn}\p{Me}\p{Cc}\p{Cf}\p{Default_Ignorable_Code_Point}\p{Cs}]$/u;
-const emojiSequence = /\ufe0f|\u20e3|^[\u{1f1e6}-\u{1f1ff}]{2}/u;
+export const isSimple = (text: string): boolean =>
+  /^[\u0020-\u007e\u00a0-\u00ac\u00ae-\u02ff\u2010-\u2027\u2030-\u205e\u2190-\u22ff\u2500-\u25fc]*$/.test(
+    text,
+  );
+
+// Classes of Unicode are looked up when the expression is made, so these are made where they are used.
+const isWithoutWidth = (sign: string): boolean =>
+  /^[\p{Mn}\p{Me}\p{Cc}\p{Cf}\p{Default_Ignorable_Code_Point}\p{Cs}]$/u.test(sign);
+const isEmoji = (grapheme: string): boolean =>
+  /\p{Emoji}/u.test(grapheme) && /\ufe0f|\u20e3|^[\u{1f1e6}-\u{1f1ff}]{2}/u.test(grapheme);
 
 /** Made when first needed: making it takes longer than all else that a short command does. */
 let segmenter: Intl.Segmenter | undefined;
@@ -120,11 +130,10 @@ function graphemes(text: string): Intl.Segments {
 
 /** The columns of one grapheme: what a reader takes for one sign, marks and all. */
 function graphemeWidth(grapheme: string): number {
-  const pictured = /\p{Emoji}/u.test(grapheme) && emojiSequence.test(grapheme);
-  if (pictured && [...grapheme].length > 1) return 2;
+  if (isEmoji(grapheme) && [...grapheme].length > 1) return 2;
   let width = 0;
   for (const sign of grapheme) {
-    if (withoutWidth.test(sign)) continue;
+    if (isWithoutWidth(sign)) continue;
     width = Math.max(width, isWide(sign.codePointAt(0)!) ? 2 : 1);
   }
   return width;
@@ -132,7 +141,7 @@ function graphemeWidth(grapheme: string): number {
 
 /** How many columns of a terminal a text takes. Controls count nothing: make text safe first. */
 export function displayWidth(text: string): number {
-  if (simple.test(text)) return text.length;
+  if (isSimple(text)) return text.length;
   let width = 0;
   for (const { segment } of graphemes(text)) width += graphemeWidth(segment);
   return width;

@@ -95,7 +95,7 @@ describe('starting, as multiples of node -e 0', () => {
   });
 
   test.each([
-    { what: 'first frame', aim: 1.5, gate: 2 },
+    { what: 'first frame', aim: 1.5, gate: 1.5 },
     { what: 'first key', aim: 3, gate: 3 },
     { what: '--version', aim: 1.8, gate: 1.8 },
     { what: '--help', aim: 1.8, gate: 1.8 },

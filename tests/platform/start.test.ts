@@ -13,6 +13,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { closeAll, open } from '../pty/harness.ts';
 
 /* What the build leaves in dist/ (`npm run build` first), and how it starts. */
 
@@ -37,6 +38,7 @@ describe('a copy of the built program', () => {
     main = join(root, 'dist/main.js');
   });
   afterEach(() => {
+    closeAll();
     chmodSync(join(root, 'dist'), 0o755);
     rmSync(root, { recursive: true, force: true });
   });
@@ -50,6 +52,21 @@ describe('a copy of the built program', () => {
     const texts = ['main.js', 'program.js'].map((name) => readFileSync(join(root, 'dist', name), 'utf8'));
     expect(texts.some((text) => /react\.(?:element|fragment|suspense)/.test(text))).toBe(false);
     expect(readFileSync(join(dist, 'screen.js'), 'utf8')).toMatch(/react\.fragment/);
+  });
+
+  test('the first frame takes no script but open.js', async () => {
+    for (const name of readdirSync(join(root, 'dist'))) {
+      if (/\.js(?:\.cache)?$/.test(name) && !/^(?:main|open)\.js/.test(name))
+        rmSync(join(root, 'dist', name));
+    }
+    const app = open([process.execPath, main, grid]);
+    // Then it looks for the script that keys need, and ends over that.
+    expect((await app.exit).code).toBe(1);
+    const [frame] = app.output().split('\u001b[?2026l');
+    expect(frame).toMatch(/c1 .*c9/s);
+    expect(frame).toContain('keys');
+    expect(app.modes().alternateScreen).toBe(false);
+    expect(app.text()).toContain('attend.js');
   });
 
   test('compiled code that is missing, of another script or spoilt is made anew', () => {

@@ -72,13 +72,16 @@ describe('every way out', () => {
     ['SIGINT', (app) => app.signal('SIGINT'), 130, ''],
     ['SIGQUIT', (app) => app.signal('SIGQUIT'), 131, ''],
   ];
-  test.each(ways)('%s', async (_, leave, code, text) => {
-    const app = await start({ env: { MOUSE: 'on' } });
-    leave(app);
-    expect(await app.exitCode()).toBe(code);
-    await expectRestored(app);
-    expect(app.text().trim()).toBe(text);
-  });
+  test.each(['off', 'on'].flatMap((streams) => ways.map((way) => [...way, streams] as const)))(
+    '%s',
+    async (_, leave, code, text, streams) => {
+      const app = await start({ env: { MOUSE: 'on', STREAMS: streams } });
+      leave(app);
+      expect(await app.exitCode()).toBe(code);
+      await expectRestored(app);
+      expect(app.text().trim()).toBe(text);
+    },
+  );
 
   test.each([
     ['quit', (app: App) => app.press('q'), 'quit'],

@@ -1,6 +1,6 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, describe, expect, test } from 'vitest';
 import { type App, closeAll, hasPlaced, open, openInkling, program } from './harness.ts';
 import type { TerminalModes } from './screen.ts';
 
@@ -24,39 +24,47 @@ const before: TerminalModes = {
 
 afterEach(closeAll);
 
-test.each([
-  ['quit', (app: App) => app.press('q'), 0],
-  ['Ctrl-C, once for the hint and once for the program', (app: App) => app.press('ctrl+c', 'ctrl+c'), 130],
-  ['SIGTERM', (app: App) => app.signal('SIGTERM'), 143],
-  ['SIGHUP', (app: App) => app.signal('SIGHUP'), 129],
-  ['SIGINT', (app: App) => app.signal('SIGINT'), 130],
-  ['SIGQUIT', (app: App) => app.signal('SIGQUIT'), 131],
-] as const)('%s', async (_, leave, code) => {
-  const app = openInkling([grid], { watchTermios: true });
-  await app.waitFor('? keys');
-  expect(app.modes()).toMatchObject({ alternateScreen: true, bracketedPaste: true });
-  app.press('w');
-  await app.waitFor('1 of 5');
-  leave(app);
-  expect(await app.exitCode()).toBe(code);
-  await app.exit;
-  expect(app.termios().after).toBe(app.termios().before);
-  expect(app.modes()).toEqual(before);
-  expect(app.text().trim()).toBe('');
-  expect(app.scrollback()).toEqual([]);
-  const pid = await app.pid();
-  expect(() => process.kill(pid, 0)).toThrow('ESRCH');
-});
+/** How the program has its terminal, by the environment: see source/platform/terminal-line.ts. */
+const ways = [
+  ['directly', {}],
+  ['through streams, as Node warns of the other way', { NODE_OPTIONS: '--pending-deprecation' }],
+] as const;
 
-test('a closed terminal', async () => {
-  const app = openInkling([grid], { watchTermios: true });
-  await app.waitFor('? keys');
-  app.press('w');
-  await app.waitFor('1 of 5');
-  app.hangUp();
-  expect(await app.exitCode()).toBe(129);
-  const pid = await app.pid();
-  expect(() => process.kill(pid, 0)).toThrow('ESRCH');
+describe.each(ways)('with the terminal had %s', (_way, env) => {
+  test.each([
+    ['quit', (app: App) => app.press('q'), 0],
+    ['Ctrl-C, once for the hint and once for the program', (app: App) => app.press('ctrl+c', 'ctrl+c'), 130],
+    ['SIGTERM', (app: App) => app.signal('SIGTERM'), 143],
+    ['SIGHUP', (app: App) => app.signal('SIGHUP'), 129],
+    ['SIGINT', (app: App) => app.signal('SIGINT'), 130],
+    ['SIGQUIT', (app: App) => app.signal('SIGQUIT'), 131],
+  ] as const)('%s', async (_, leave, code) => {
+    const app = openInkling([grid], { watchTermios: true, env });
+    await app.waitFor('? keys');
+    expect(app.modes()).toMatchObject({ alternateScreen: true, bracketedPaste: true });
+    app.press('w');
+    await app.waitFor('1 of 5');
+    leave(app);
+    expect(await app.exitCode()).toBe(code);
+    await app.exit;
+    expect(app.termios().after).toBe(app.termios().before);
+    expect(app.modes()).toEqual(before);
+    expect(app.text().trim()).toBe('');
+    expect(app.scrollback()).toEqual([]);
+    const pid = await app.pid();
+    expect(() => process.kill(pid, 0)).toThrow('ESRCH');
+  });
+
+  test('a closed terminal', async () => {
+    const app = openInkling([grid], { watchTermios: true, env });
+    await app.waitFor('? keys');
+    app.press('w');
+    await app.waitFor('1 of 5');
+    app.hangUp();
+    expect(await app.exitCode()).toBe(129);
+    const pid = await app.pid();
+    expect(() => process.kill(pid, 0)).toThrow('ESRCH');
+  });
 });
 
 test('suspended and continued: the shell has its terminal back meanwhile, and the sheet is as it was', async () => {

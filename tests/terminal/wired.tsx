@@ -1,9 +1,10 @@
 import { Writable } from 'node:stream';
 import { FrameStream } from '../../source/platform/frame-stream.ts';
 import { KeyStream, systemTimer, type Timer } from '../../source/platform/key-stream.ts';
+import { handle } from '../../source/terminal/attend.ts';
 import type { TerminalSize } from '../../source/terminal/layout-sizes.ts';
+import { makePainting } from '../../source/terminal/painting.ts';
 import { screenText } from '../../source/terminal/row-text.ts';
-import { handle, makePainting } from '../../source/terminal/run-workbench.ts';
 import type { Screen as Drawn } from '../../source/terminal/screen.ts';
 import type { ThemeOptions } from '../../source/terminal/themes.ts';
 import { Screen, type ScreenCell } from '../pty/screen.ts';

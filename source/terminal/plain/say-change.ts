@@ -7,7 +7,7 @@ import { liveSpots, pendingFacts } from '../../sheet/marks.ts';
 import type { SheetEvent, SheetState } from '../../sheet/state.ts';
 import { type App, arguedOf, canClimb, canTake, keyOf, rungOf, shownOf } from '../app-state.ts';
 import { sayBivalue, sayCellAt, sayDigit } from '../describing.ts';
-import { saySolutions } from '../pasting.ts';
+import { saySolutions } from '../solutions.ts';
 
 /** What a sign says that is no fact's letter: the sentences say it themselves. */
 const wordless: ReadonlySet<string> = new Set(['', '×', '/', '=', '*', '!']);
