@@ -98,10 +98,14 @@ export interface App {
   /** What was asked to be found or traced; goes when the sheet changes, a hint shows, or it is left. */
   readonly series: Series | null;
   /**
-   * What is being thought about, and what was asked for meanwhile that has to wait for the answer. A changed
-   * sheet or another question ends it.
+   * What is being thought about, what was asked for meanwhile that has to wait for the answer, and whether it
+   * takes long enough to be told of. A changed sheet or another question ends it.
    */
-  readonly thinking: { readonly asking: Asking; readonly waiting: readonly ActionName[] } | null;
+  readonly thinking: {
+    readonly asking: Asking;
+    readonly waiting: readonly ActionName[];
+    readonly isSlow: boolean;
+  } | null;
   /** What was last said; several lines go to the panel. Empty is the normal case. */
   readonly message: readonly string[];
   /** Which page of a text that does not fit is shown, counted from 0 and round again. */

@@ -16,6 +16,7 @@ import { briefly, type PanelLine, panelLines, wrap, wrapPieces } from './panel-l
 import { saySavingBriefly } from './saving.ts';
 import { Canvas, type Screen, toAscii } from './screen.ts';
 import { sceneOf } from './shown.ts';
+import { sayThinking } from './thinking.ts';
 
 export type DrawOptions = GridOptions;
 
@@ -152,6 +153,7 @@ function drawMessage(canvas: Canvas, plan: ScreenPlan, app: App, hasPanel: boole
   if (hasPanel) {
     const [text] = app.message;
     if (app.message.length === 1 && text.length <= width) canvas.text(x, y, text, 'text');
+    else canvas.text(x, y, (sayThinking(app) ?? '').slice(0, width), 'dim');
     return;
   }
   const status = statusOf(plan, app);

@@ -13,6 +13,7 @@ import { pens } from './settings.ts';
 import { knownPosition, placesShown } from './shown.ts';
 import { saySolutions } from './solutions.ts';
 import { tagRole } from './tags.ts';
+import { sayThinking } from './thinking.ts';
 
 /** A piece of a panel line; pieces follow each other without gaps. */
 export type Piece = readonly [text: string, role: Role];
@@ -358,13 +359,20 @@ function sayMarksNeed(app: App): string {
 
 /** The same in pieces, for the message line of terminals without a panel. */
 export function briefly(app: App, isTiny: boolean): string[] {
+  const thinking = sayThinking(app);
   const rung = rungOf(app);
   if (rung) {
     const said = rung.lines.map(plainly);
     const lacks = isTiny && rung.drawing.candidates.length > 0 ? [sayMarksNeed(app)] : [];
-    return [`${rung.rung}: ${said[0] ?? ''}`, ...said.slice(1), ...lacks];
+    return [
+      `${rung.rung}: ${said[0] ?? ''}`,
+      ...said.slice(1),
+      ...lacks,
+      ...(thinking === null ? [] : [thinking]),
+    ];
   }
   if (app.message.length > 0) return [...app.message];
+  if (thinking !== null) return [thinking];
   const argued = arguedOf(app);
   if (argued) {
     const { headline, lines } = argued.answer;

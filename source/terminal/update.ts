@@ -1,7 +1,7 @@
 import type { ToldLadder } from '../hint/rung.ts';
 import { isSolved } from '../sheet/marks.ts';
 import { inColumns } from '../text/columns.ts';
-import { type App, keyModeOf, keyOf, type Mode } from './app-state.ts';
+import { type App, keyModeOf, type Mode } from './app-state.ts';
 import { answered, argued } from './asking.ts';
 import { click } from './clicking.ts';
 import { withProgress } from './keeping.ts';
@@ -11,7 +11,7 @@ import { type Effect, type Message, only, type Update } from './messages.ts';
 import { readPaste } from './pasting.ts';
 import { perform, performTen, performTimes, submit } from './perform.ts';
 import { say, sayNoStep, sayStanding } from './saying.ts';
-import { think } from './thinking.ts';
+import { slowly, think } from './thinking.ts';
 import { withTurn } from './turning.ts';
 
 /** One step of the workbench. Pure: the same app and message give the same answer. */
@@ -32,11 +32,7 @@ export function update(app: App, message: Message): Update {
     case 'do':
       return perform(app, message.name);
     case 'slow':
-      return only(
-        app.thinking && app.mode.kind !== 'paste'
-          ? say(app, `Thinking. ${keyOf(app, 'leave')} stops it.`)
-          : app,
-      );
+      return only(slowly(app));
     case 'unanswered':
       return only(app.mode.kind === 'paste' ? thought(app) : say(thought(app), message.why));
     case 'hint-found':

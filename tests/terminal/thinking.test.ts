@@ -3,7 +3,9 @@ import { hintFor } from '../../source/hint/ladder.ts';
 import { isRight } from '../../source/sheet/look-over.ts';
 import { viewOf } from '../../source/sheet/view.ts';
 import { openApp, rungOf } from '../../source/terminal/app-state.ts';
+import { draw } from '../../source/terminal/draw.ts';
 import { type Asking, answerOf, type Engine } from '../../source/terminal/engine.ts';
+import { plainRows } from '../../source/terminal/screen.ts';
 import type { News } from '../../source/terminal/services.ts';
 import { Store } from '../../source/terminal/store.ts';
 import { grid1333, openBench, sheetOf } from './bench.ts';
@@ -16,11 +18,11 @@ const engine: Engine = {
 };
 
 /** A workbench whose engine answers when it is told to. */
-function openSlow() {
+function openSlow(size = { columns: 80, rows: 24 }) {
   const asked: { readonly asking: Asking; readonly hear: (news: News) => void }[] = [];
   let stops = 0;
   const store = new Store(
-    openApp(sheetOf(grid1333), { columns: 80, rows: 24 }),
+    openApp(sheetOf(grid1333), size),
     {
       think: (asking, hear) => asked.push({ asking, hear }),
       stop: () => {
@@ -34,6 +36,7 @@ function openSlow() {
     app: store.app,
     asked,
     stops: () => stops,
+    screen: () => plainRows(draw(store.app(), { ascii: false, tints: false, digits: 'plain' })).join('\n'),
     press: (keys: string) => {
       for (const chord of keys.split(' ')) store.send({ kind: 'key', chord });
     },
@@ -82,7 +85,7 @@ test('escape and ctrl-c stop it, and leave the sheet alone', () => {
     const { sheet } = bench.app();
     bench.press('w');
     bench.hear({ kind: 'slow' });
-    expect(bench.app().message).toEqual(['Thinking. esc stops it.']);
+    expect(bench.screen()).toContain('Thinking. esc stops it.');
     bench.press(key);
     expect(bench.app()).toMatchObject({ thinking: null, hint: null, message: [], sheet });
     expect(bench.stops()).toBe(1);
@@ -110,3 +113,30 @@ test('where no answer comes, it says why', () => {
   bench.press('w');
   expect(bench.asked).toHaveLength(2);
 });
+
+test.each([
+  { columns: 80, rows: 24 },
+  { columns: 57, rows: 24 },
+  { columns: 40, rows: 15 },
+])(
+  '$columns x $rows: that it thinks stands there until it is done, whatever is pressed meanwhile',
+  (size) => {
+    const bench = openSlow(size);
+    const words = 'Thinking. esc stops it.';
+    bench.press('w');
+    expect(bench.screen()).not.toContain('Thinking');
+    bench.hear({ kind: 'slow' });
+    for (const keys of ['left', 'down n', 'f 3', ': escape', '? escape']) {
+      bench.press(keys);
+      expect(bench.screen(), keys).toContain(words);
+    }
+    // Where Escape leaves something else first, it is not said to stop the thought.
+    bench.press('g');
+    expect(bench.screen()).toMatch(/Thinking\.(?! esc)/);
+    bench.press('4 4');
+    expect(bench.screen()).toContain(words);
+    bench.answer();
+    expect(bench.screen()).not.toContain('Thinking');
+    expect(rungOf(bench.app())?.rung).toBe('where');
+  },
+);
