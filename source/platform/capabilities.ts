@@ -116,7 +116,7 @@ export function colourDepth(env: Environment, flag: ColourFlag | undefined, isTT
 /** The locale of characters as POSIX finds it: the first of LC_ALL, LC_CTYPE and LANG that is not empty. */
 function isUtf8(env: Environment): boolean {
   const locale = [env.LC_ALL, env.LC_CTYPE, env.LANG].find(given) ?? '';
-  return /utf-?8/i.test(locale) || (locale === '' && given(env.WT_SESSION));
+  return /[uU][tT][fF]-?8/.test(locale) || (locale === '' && given(env.WT_SESSION));
 }
 
 /** `COLORFGBG` is `foreground;background`, sometimes with a word between; 7 and 9 to 15 are light. */

@@ -61,6 +61,8 @@ export class FrameStream extends EventEmitter {
   /** Ink's last frame as it came, for drawing it anew at another size. */
   #source = '';
   #ink: Frame;
+  /** A screen with nothing on it. */
+  #blank: Frame;
   #layer: Layer | undefined;
   /** What is to stand on the screen; undefined when it is still to be put together. */
   #next: Frame | undefined;
@@ -76,7 +78,8 @@ export class FrameStream extends EventEmitter {
     this.columns = Math.max(1, options.columns);
     this.#height = Math.max(1, options.rows);
     this.#send = options.write;
-    this.#ink = blankFrame(this.columns, this.#height);
+    this.#blank = blankFrame(this.columns, this.#height);
+    this.#ink = this.#blank;
   }
 
   /** The true number of rows. */
@@ -120,7 +123,8 @@ export class FrameStream extends EventEmitter {
   resize(columns: number, rows: number): void {
     this.columns = Math.max(1, columns);
     this.#height = Math.max(1, rows);
-    this.#ink = this.#read(this.#source).frame ?? blankFrame(this.columns, this.#height);
+    this.#blank = blankFrame(this.columns, this.#height);
+    this.#ink = this.#read(this.#source).frame ?? this.#blank;
     this.#next = undefined;
     this.repaint();
     this.emit('resize');
@@ -199,7 +203,7 @@ export class FrameStream extends EventEmitter {
     let bytes = '';
     if (!this.#shown) {
       bytes += '\x1b[m\x1b[H\x1b[2J';
-      this.#shown = blankFrame(this.columns, this.#height);
+      this.#shown = this.#blank;
       this.#pen = { x: 0, y: 0, style: 0 };
     }
     this.#next ??= this.#compose();

@@ -42,7 +42,7 @@ interface Program {
 
 /** Whether the command line names nothing but a grid or a file, or nothing at all: the sheet is all that is asked for. */
 const opensSheet = ([word, ...others]: readonly string[]): boolean =>
-  others.length === 0 && (word === undefined || !/^(?:-.|[a-z]+$)/i.test(word));
+  others.length === 0 && (word === undefined || !/^(?:-.|[a-zA-Z]+$)/.test(word));
 
 const program = requireFrom(opensSheet(process.argv.slice(2)) ? './open.js' : './program.js') as Program;
 void program.start();
