@@ -22,13 +22,13 @@ const stampOf = (source: string): string =>
   `${process.version} ${process.arch} ${source.length} ${source.slice(0, headLength)}`;
 
 /** More than any script has, so that one call reads it. What is not written to takes no memory. */
-const mostOften = 1 << 20;
+const usualSize = 1 << 19;
 
 /** A whole file. Throws where it can't be read. `readFileSync` has more to do, which a start would wait for. */
 function readWhole(path: string): Buffer {
   const fd = openSync(path, 'r');
   try {
-    let bytes = Buffer.allocUnsafeSlow(mostOften);
+    let bytes = Buffer.allocUnsafeSlow(usualSize);
     let length = readSync(fd, bytes, 0, bytes.length, null);
     while (length === bytes.length) {
       bytes = Buffer.concat([bytes], 2 * length);
