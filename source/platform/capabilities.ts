@@ -55,12 +55,23 @@ const directColourTerms =
 const monochromeTerms =
   /^(?:vt(?:52|1\d\d|2\d\d|3\d\d|4\d\d|510)|wy\d+|tvi\d+|adm\d+\w*|unknown|network|dialup)(?:-|$)|-m(?:ono)?$/;
 
+/** What most terminals call themselves; none of these names says one or the other, so they need not be looked at. */
+const commonTerms: readonly string[] = [
+  'xterm-256color',
+  'screen-256color',
+  'tmux-256color',
+  'xterm',
+  'linux',
+];
+
 /** What the terminal can show by its name and its own word, before anybody's wish. */
 function terminalDepth(env: Environment): ColourDepth {
   const term = env.TERM ?? '';
   if (term === '' || term === 'dumb') return 'mono';
-  if (directColourTerms.test(term)) return 'true';
-  if (monochromeTerms.test(term)) return 'mono';
+  if (!commonTerms.includes(term)) {
+    if (directColourTerms.test(term)) return 'true';
+    if (monochromeTerms.test(term)) return 'mono';
+  }
   // GNU screen hands on what its own terminal said, but does not hand on direct colours.
   const screen = term.startsWith('screen') && given(env.STY);
   const claim = env.COLORTERM;

@@ -97,27 +97,20 @@ class RowDrawer {
    * the sign that is written behind it, if one is.
    */
   #styleFor(pen: number, x: number): number {
-    const style = this.#styleAt(x);
-    if (!this.#isSpace(x)) return style;
+    const { graphemes, styles, columns } = this.#after;
+    const style = styles[this.#start + x]!;
+    if (graphemes[this.#start + x] !== ' ') return style;
     const shown = this.#table.onBlank(style);
     if (this.#table.onBlank(pen) === shown) return pen;
     let next = x + 1;
-    while (next < this.#after.columns && this.#isSpace(next) && this.#differs(next)) next++;
-    if (next === this.#after.columns || this.#isSpace(next) || !this.#differs(next)) return shown;
-    const wanted = this.#styleAt(next);
+    while (next < columns && graphemes[this.#start + next] === ' ' && this.#differs(next)) next++;
+    if (next === columns || graphemes[this.#start + next] === ' ' || !this.#differs(next)) return shown;
+    const wanted = styles[this.#start + next]!;
     return this.#table.onBlank(wanted) === shown ? wanted : shown;
   }
 
   #graphemeAt(x: number): string {
     return this.#after.graphemes[this.#start + x]!;
-  }
-
-  #styleAt(x: number): number {
-    return this.#after.styles[this.#start + x]!;
-  }
-
-  #isSpace(x: number): boolean {
-    return this.#graphemeAt(x) === ' ';
   }
 
   #isBlank(x: number): boolean {
