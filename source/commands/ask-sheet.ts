@@ -14,26 +14,35 @@ import { catalogue, techniqueById } from '../techniques/catalogue.ts';
 import type { Answer, Question, Shown } from '../terminal/series.ts';
 import { quoteSafe } from '../text/safe.ts';
 import { nearest } from './nearest.ts';
+import { nothingSoFar, type SoFar } from './so-far.ts';
 import { parseAsked, sayCandidate, targetIn } from './trace.ts';
 
 const said = (...lines: readonly string[]): Answer => ({ kind: 'said', lines });
 
 /**
  * What the workbench is asked about its sheet: the instances of a technique, or the way to a digit. With a
- * token there are techniques that build on there being one solution.
+ * token there are techniques that build on there being one solution. What there is so far is written into `soFar`.
  */
-export function askSheet(view: View, about: Question, text: string, token?: OneSolutionToken): Answer {
+export function askSheet(
+  view: View,
+  about: Question,
+  text: string,
+  token?: OneSolutionToken,
+  soFar: SoFar = nothingSoFar(),
+): Answer {
   switch (about) {
     case 'find':
-      return findTechnique(view, text.toLowerCase().split(/\s+/).join('-'), token);
+      return findTechnique(view, text.toLowerCase().split(/\s+/).join('-'), soFar, token);
     case 'trace':
-      return traceTo(view, text);
+      return traceTo(view, text, soFar);
   }
 }
 
-function findTechnique(view: View, id: string, token?: OneSolutionToken): Answer {
+function findTechnique(view: View, id: string, soFar: SoFar, token?: OneSolutionToken): Answer {
   const technique = techniqueById(id);
-  const found = findOnSheet(view, id, token);
+  const found = findOnSheet(view, id, token, (known) => {
+    soFar.found = known;
+  });
   if (!technique || !found) {
     const ids = catalogue.map((each) => each.id);
     const near = nearest(id, ids);
@@ -60,7 +69,7 @@ function findTechnique(view: View, id: string, token?: OneSolutionToken): Answer
   return { kind: 'series', title: name, shown };
 }
 
-function traceTo(view: View, text: string): Answer {
+function traceTo(view: View, text: string, soFar: SoFar): Answer {
   const { layout } = view.position;
   const asked = parseAsked(layout, text);
   if (asked === null) {
@@ -80,7 +89,9 @@ function traceTo(view: View, text: string): Answer {
       `${cellName(layout, cell)} has different digits in different solutions, so nothing leads to one.`,
     );
   }
-  const traced = trace(position, target);
+  const traced = trace(position, target, (steps) => {
+    soFar.steps = steps;
+  });
   const name = sayCandidate(layout, target);
   switch (traced.kind) {
     case 'chain':

@@ -6,6 +6,7 @@ import type { View } from '../path/step.ts';
 import { isRight } from '../sheet/look-over.ts';
 import type { Engine } from '../terminal/engine.ts';
 import { askSheet } from './ask-sheet.ts';
+import { nothingSoFar, type SoFar } from './so-far.ts';
 
 /** How much of a search *am I right so far?* may take before it says that it does not know. */
 export const budget = { nodes: 200_000 };
@@ -16,8 +17,11 @@ export interface Granted {
   readonly oneSolution: boolean;
 }
 
-/** The engine in this very thread. Whether givens have one solution is counted once for each grid. */
-export function engineHere({ oneSolution }: Granted): Engine {
+/**
+ * The engine in this very thread. Whether givens have one solution is counted once for each grid. What it has so
+ * far of an answer it writes into `soFar`.
+ */
+export function engineHere({ oneSolution }: Granted, soFar: SoFar = nothingSoFar()): Engine {
   let counted: { readonly givens: string; readonly token: OneSolutionToken | undefined } | null = null;
   const tokenFor = ({ position }: View): OneSolutionToken | undefined => {
     if (!oneSolution) return undefined;
@@ -29,8 +33,17 @@ export function engineHere({ oneSolution }: Granted): Engine {
   };
   return {
     findHint: (view) => hintFor(view, tokenFor(view)),
-    argue: (view, text) => argueOnSheet(view, text, tokenFor(view)),
-    ask: (view, about, text) => askSheet(view, about, text, tokenFor(view)),
+    argue: (view, text) => {
+      soFar.argued = null;
+      return argueOnSheet(view, text, tokenFor(view), (known) => {
+        soFar.argued = known;
+      });
+    },
+    ask: (view, about, text) => {
+      soFar.steps = null;
+      soFar.found = null;
+      return askSheet(view, about, text, tokenFor(view), soFar);
+    },
     isRight: (state) => isRight(state, budget),
   };
 }

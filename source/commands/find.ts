@@ -1,8 +1,10 @@
 import { factName } from '../argument/fact.ts';
+import type { Layout } from '../grid/layout.ts';
 import { placementName, strikeName } from '../grid/names.ts';
+import type { Position } from '../grid/position.ts';
 import type { NamedGrid } from '../grid/read.ts';
 import { showInstance } from '../hint/find-words.ts';
-import { instancesOf } from '../path/find.ts';
+import { type InstanceSoFar, instancesOf } from '../path/find.ts';
 import { catalogue, techniqueById } from '../techniques/catalogue.ts';
 import type { Technique } from '../techniques/technique.ts';
 import { quoteSafe } from '../text/safe.ts';
@@ -12,18 +14,16 @@ import { complain } from './complain.ts';
 import { type Answer, eachGrid } from './each-grid.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { positionOf } from './grid-text.ts';
-import { sayWithin } from './in-time.ts';
+import { lastLook, sayWithin, withinSeconds } from './in-time.ts';
 import { printsUnicode, signedText } from './signed-lines.ts';
 
 const schema = 1;
 
-/** What `find` says of a technique in a grid. */
-export function findInGrid({ grid }: NamedGrid, technique: Technique, unicode = true): Answer {
-  const { layout } = grid;
-  const position = positionOf(grid);
-  const token = technique.assumes === 'one-solution' ? tokenFor(grid) : null;
-  const instances = instancesOf(position, technique, token ?? undefined);
-  const json = {
+/** Asks for the instances that there are so far. */
+export type FoundSoFar = () => readonly InstanceSoFar[];
+
+function jsonOf(layout: Layout, instances: readonly InstanceSoFar[]) {
+  return {
     schema,
     instances: instances.map(({ finding, fresh }) => {
       const { facts, conclusions } = finding;
@@ -35,20 +35,37 @@ export function findInGrid({ grid }: NamedGrid, technique: Technique, unicode = 
         facts: facts.map((fact) => factName(layout, fact)),
         ...(isPlacing && { placements: names }),
         strikes: isPlacing ? [] : names,
-        new: fresh.map((x) => name(layout, x)),
+        ...(fresh && { new: fresh.map((x) => name(layout, x)) }),
       };
     }),
   };
+}
+
+const toldInstances = (position: Position, instances: readonly InstanceSoFar[], unicode: boolean) =>
+  instances.flatMap((instance) => {
+    const fresh = instance.fresh ?? instance.finding.conclusions.candidates;
+    const { headline, does } = showInstance(position, { ...instance, fresh });
+    return ['', headline, ...signedText(does, unicode)];
+  });
+
+const sayInstances = (count: number): string => (count === 1 ? '1 instance' : `${count} instances`);
+
+/** What `find` says of a technique in a grid. `watch` is told how to ask for what there is so far. */
+export function findInGrid(
+  { grid }: NamedGrid,
+  technique: Technique,
+  unicode = true,
+  watch?: (soFar: FoundSoFar) => void,
+): Answer {
+  const position = positionOf(grid);
+  const token = technique.assumes === 'one-solution' ? tokenFor(grid) : null;
+  const instances = instancesOf(position, technique, token ?? undefined, watch);
   const count = instances.length;
-  const said = count === 0 ? 'none' : count === 1 ? '1 instance' : `${count} instances`;
   return {
-    json,
+    json: jsonOf(grid.layout, instances),
     lines: [
-      `${technique.name}: ${said}.`,
-      ...instances.flatMap((instance) => {
-        const { headline, does } = showInstance(position, instance);
-        return ['', headline, ...signedText(does, unicode)];
-      }),
+      `${technique.name}: ${count === 0 ? 'none' : sayInstances(count)}.`,
+      ...toldInstances(position, instances, unicode),
     ],
     negative: count === 0,
     ...(technique.assumes === 'one-solution' && token === null
@@ -57,12 +74,33 @@ export function findInGrid({ grid }: NamedGrid, technique: Technique, unicode = 
   };
 }
 
-/** What `find` says where time ran out. */
-export const findUnfinished = (technique: Technique, seconds: number): Answer => ({
-  json: { schema, instances: [] },
-  lines: [`${technique.name}: not looked for everywhere ${sayWithin(seconds)}.`],
-  negative: true,
-});
+/** What `find` says where time ran out: the instances that there are. */
+export function findUnfinished(
+  { grid }: NamedGrid,
+  technique: Technique,
+  soFar: FoundSoFar | null,
+  seconds: number,
+  unicode = true,
+): Answer {
+  const position = positionOf(grid);
+  const known = withinSeconds(lastLook(seconds), () => {
+    const instances = soFar?.() ?? [];
+    return { instances, told: toldInstances(position, instances, unicode) };
+  });
+  const { instances = [], told = [] } = known?.value ?? {};
+  const count = instances.length;
+  const open = instances.some(({ fresh }) => fresh === null);
+  const said = count === 0 ? [] : [`${sayInstances(count)} found by then.`];
+  const unsaid = open ? ['What lighter arguments show of it anyway was not found out.'] : [];
+  return {
+    json: jsonOf(grid.layout, instances),
+    lines: [
+      [`${technique.name}: not looked for everywhere ${sayWithin(seconds)}.`, ...said, ...unsaid].join(' '),
+      ...told,
+    ],
+    negative: true,
+  };
+}
 
 async function unknownTechnique(typed: string, surroundings: Surroundings): Promise<ExitCode> {
   const { nearest } = await import('./nearest.ts');
@@ -94,10 +132,15 @@ export const run: Run = (invocation, surroundings) => {
     return complain({ message, next: 'add --assume one-solution to allow for that' }, surroundings);
   }
   const unicode = printsUnicode(surroundings);
-  return eachGrid(
-    { ...invocation, operands: grids },
-    surroundings,
-    (named) => findInGrid(named, technique, unicode),
-    { unfinished: (_, seconds) => findUnfinished(technique, seconds) },
-  );
+  let soFar: FoundSoFar | null = null;
+  const watch = (found: FoundSoFar) => {
+    soFar = found;
+  };
+  const answer = (named: NamedGrid) => {
+    soFar = null;
+    return findInGrid(named, technique, unicode, watch);
+  };
+  return eachGrid({ ...invocation, operands: grids }, surroundings, answer, {
+    unfinished: (named, seconds) => findUnfinished(named, technique, soFar, seconds, unicode),
+  });
 };

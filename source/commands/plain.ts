@@ -10,6 +10,7 @@ import { openSheet, shelfOf } from './open-sheet.ts';
 import type { OpenedSheet } from './resume.ts';
 import { SheetTable } from './sheet-table.ts';
 import { printsUnicode } from './signed-lines.ts';
+import { nothingSoFar } from './so-far.ts';
 import { thinkHere } from './think-here.ts';
 import { readWishes, type Wishes } from './wishes.ts';
 
@@ -40,11 +41,17 @@ async function listen(
 ): Promise<ExitCode> {
   const { stdin, results } = surroundings;
   const table = new SheetTable(shelfOf(surroundings), opened);
-  const session = new PlainSession(opened.sheet, settings, engineHere(granted), {
+  const soFar = nothingSoFar();
+  const session = new PlainSession(opened.sheet, settings, engineHere(granted, soFar), {
     keeper: table,
     pasteLimit: pasteLimit.most,
     answer: (asking, answer) =>
-      thinkHere({ ...asking, view: 'view' in asking ? asking.view : viewOf(asking.state) }, seconds, answer),
+      thinkHere(
+        { ...asking, view: 'view' in asking ? asking.view : viewOf(asking.state) },
+        soFar,
+        seconds,
+        answer,
+      ),
   });
   // Somebody who types sees when the next line may come; a script has no use for it.
   const isTyped = stdin.isTTY === true && results.isTerminal;

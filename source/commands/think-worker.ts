@@ -4,6 +4,7 @@ import type { View } from '../path/step.ts';
 import { standingOf } from '../sheet/look-over.ts';
 import type { Heard } from '../terminal/engine.ts';
 import { budget, engineHere, type Granted } from './engine-here.ts';
+import { nothingSoFar } from './so-far.ts';
 import { thinkHere } from './think-here.ts';
 import { type Thought, unpackView } from './thoughts.ts';
 
@@ -15,7 +16,8 @@ export interface ThinkTask {
 }
 
 const { granted, seconds } = workerData as ThinkTask;
-const engine = engineHere(granted);
+const soFar = nothingSoFar();
+const engine = engineHere(granted, soFar);
 
 /** Checked arguments are sealed and stay in this thread; what the rungs tell of them is plain data. */
 function tell(view: View): ToldLadder | null {
@@ -43,5 +45,5 @@ function conclude({ kind, text, about }: Thought, view: View): Heard {
 /** The entry of the thread that thinks for the workbench: answers Thoughts in turn. */
 parentPort?.on('message', (thought: Thought) => {
   const view = unpackView(thought.view);
-  parentPort?.postMessage(thinkHere({ ...thought, view }, seconds, () => conclude(thought, view)));
+  parentPort?.postMessage(thinkHere({ ...thought, view }, soFar, seconds, () => conclude(thought, view)));
 });

@@ -13,6 +13,7 @@ import { type Answer, eachGridOn } from './each-grid.ts';
 import { positionOf } from './grid-text.ts';
 import { sayWithin } from './in-time.ts';
 import { printsUnicode } from './signed-lines.ts';
+import { type StepsSoFar, sayStepsSoFar } from './so-far.ts';
 import { stepsText } from './told-steps.ts';
 import { helpFor } from './usage.ts';
 
@@ -61,8 +62,13 @@ function sayWhyNot(traced: Exclude<Trace['kind'], 'chain'>, said: string): strin
   }
 }
 
-/** What `trace` says of a grid. */
-export function traceGrid({ grid }: NamedGrid, asked: Asked, unicode = true): Answer {
+/** What `trace` says of a grid. `watch` sees the steps that there are before each further one. */
+export function traceGrid(
+  { grid }: NamedGrid,
+  asked: Asked,
+  unicode = true,
+  watch?: (steps: StepsSoFar) => void,
+): Answer {
   const { layout } = grid;
   const position = positionOf(grid);
   const target = asked.kind === 'cell' ? targetIn(position, asked.cell) : asked;
@@ -77,7 +83,7 @@ export function traceGrid({ grid }: NamedGrid, asked: Asked, unicode = true): An
   }
   const head = { schema, target: nameOf(layout, target) };
   const said = sayCandidate(layout, target);
-  const traced = trace(position, target);
+  const traced = trace(position, target, watch);
   if (traced.kind === 'chain') {
     const count = traced.steps.length;
     return {
@@ -94,13 +100,18 @@ export function traceGrid({ grid }: NamedGrid, asked: Asked, unicode = true): An
   return { json: { ...head, steps: null, reason: traced.kind }, lines, negative: true };
 }
 
-/** What `trace` says where time ran out. */
-export function traceUnfinished({ grid }: NamedGrid, asked: Asked, seconds: number): Answer {
+/** What `trace` says where time ran out: how many steps there are. */
+export function traceUnfinished(
+  { grid }: NamedGrid,
+  asked: Asked,
+  soFar: StepsSoFar | null,
+  seconds: number,
+): Answer {
   const { layout } = grid;
   const target = asked.kind === 'cell' ? cellName(layout, asked.cell) : nameOf(layout, asked);
   return {
-    json: { schema, target, steps: null, reason: 'out-of-time' },
-    lines: [`No chain of arguments to ${target} was found ${sayWithin(seconds)}.`],
+    json: { schema, target, steps: null, reason: 'out-of-time', found: soFar?.length ?? 0 },
+    lines: [`No chain of arguments to ${target} was found ${sayWithin(seconds)}.${sayStepsSoFar(soFar)}`],
     negative: true,
   };
 }
@@ -116,14 +127,24 @@ export const run: Run = (invocation, surroundings) => {
   }
   const unicode = printsUnicode(surroundings);
   let asked: Asked | null = null;
+  let soFar: StepsSoFar | null = null;
+  const watch = (steps: StepsSoFar) => {
+    soFar = steps;
+  };
   const answerOn = (layout: Layout) => {
     const read = parseAsked(layout, text);
     asked = read;
-    if (read !== null) return (named: NamedGrid) => traceGrid(named, read, unicode);
+    if (read !== null) {
+      return (named: NamedGrid) => {
+        soFar = null;
+        return traceGrid(named, read, unicode, watch);
+      };
+    }
     const message = `found ${quoteSafe(text, 24)}; expected a cell r7c3, a placement r7c3=5 or a strike r7c3<>5`;
     return { message, next: helpFor(command) };
   };
   return eachGridOn({ ...invocation, operands: operands.slice(0, -1) }, surroundings, answerOn, {
-    unfinished: (named, seconds) => traceUnfinished(named, asked ?? { kind: 'cell', cell: 0 }, seconds),
+    unfinished: (named, seconds) =>
+      traceUnfinished(named, asked ?? { kind: 'cell', cell: 0 }, soFar, seconds),
   });
 };

@@ -1,6 +1,6 @@
 import type { Layout } from '../grid/layout.ts';
 import { sayNumber, sentence } from '../hint/words.ts';
-import { type RefusedStep, type Verified, verifyPath } from '../path/verify.ts';
+import { type RefusedStep, type Verified, type VerifiedSoFar, verifyPath } from '../path/verify.ts';
 import { safeText } from '../text/safe.ts';
 import type { Run, Surroundings } from './command.ts';
 import { complain } from './complain.ts';
@@ -55,35 +55,52 @@ function sayAccepted(steps: number, accepted: number): string {
 }
 
 /** What `verify` says of a path: as text, one line a refused step. */
-export function verifiedText({ steps, accepted, refused }: Verified): string[] {
-  return [
-    sentence(sayAccepted(steps, accepted)),
-    ...refused.map((one) => {
-      const why = sayReason(one);
-      return sentence(one.step === 0 ? why : `step ${one.step}: ${why}`);
-    }),
-  ];
+export const verifiedText = ({ steps, accepted, refused }: Verified): string[] => [
+  sentence(sayAccepted(steps, accepted)),
+  ...sayRefused(refused),
+];
+
+const sayRefused = (refused: readonly RefusedStep[]): string[] =>
+  refused.map((one) => {
+    const why = sayReason(one);
+    return sentence(one.step === 0 ? why : `step ${one.step}: ${why}`);
+  });
+
+/** What `verify` says where time ran out: what has come of the steps that were judged. */
+export function verifiedSoFar(soFar: VerifiedSoFar, seconds: number) {
+  const { steps, judged, accepted, refused } = soFar;
+  return {
+    json: { schema, ...soFar, stopped: seconds },
+    lines: [
+      sentence(`${judged} of ${steps} steps judged ${sayWithin(seconds)}, ${accepted} of them accepted`),
+      ...sayRefused(refused),
+    ],
+  };
 }
 
-/** One path's answer, on the layout given or that it says, or what is wrong with its text. */
+/** One path's answer, on the layout given or that it says, so far as there was time, or what is wrong with its text. */
 function answer(
   layout: Layout | undefined,
   text: string,
   seconds: number,
-): Verified | { readonly message: string } | 'out of time' {
+): Verified | VerifiedSoFar | { readonly message: string } {
   let value: unknown;
   try {
     value = JSON.parse(text);
   } catch (error) {
     return { message: `this is no JSON: ${safeText(error instanceof Error ? error.message : '')}` };
   }
-  return withinSeconds(seconds, () => verifyPath(layout, value))?.value ?? 'out of time';
+  let soFar = (): VerifiedSoFar => ({ steps: 0, judged: 0, accepted: 0, refused: [] });
+  const watch = (known: () => VerifiedSoFar) => {
+    soFar = known;
+  };
+  return withinSeconds(seconds, () => verifyPath(layout, value, watch))?.value ?? soFar();
 }
 
 /** What `verify --json` prints for a path. Throws where the text is no path. */
 export function verifyJson(text: string, layout?: Layout): Record<string, unknown> {
   const verified = answer(layout, text, 60);
-  if (verified === 'out of time') throw new Error(verified);
+  if ('judged' in verified) throw new Error('out of time');
   if ('message' in verified) throw new Error(verified.message);
   return jsonOf(verified);
 }
@@ -140,13 +157,17 @@ async function verifyEach(
       continue;
     }
     const verified = answer(layout, text, seconds);
-    if (verified === 'out of time') {
+    if ('judged' in verified) {
       negatives += 1;
       const next = '--seconds N allows for more';
       await complain(
         { place, message: `not all steps were judged ${sayWithin(seconds)}`, next },
         surroundings,
       );
+      const { json, lines } = verifiedSoFar(verified, seconds);
+      for (const line of asJson ? [JSON.stringify(json)] : lines) {
+        if (!(await surroundings.results.line(line))) return exitCodes.yes;
+      }
       continue;
     }
     if ('message' in verified) {

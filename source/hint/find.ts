@@ -1,6 +1,6 @@
 import { withClaims } from '../argument/claim.ts';
 import type { OneSolutionToken } from '../argument/kernel.ts';
-import { instancesOf } from '../path/find.ts';
+import { type InstanceSoFar, instancesOf } from '../path/find.ts';
 import type { View } from '../path/step.ts';
 import { techniqueById } from '../techniques/catalogue.ts';
 import { type ShownInstance, showInstance } from './find-words.ts';
@@ -14,12 +14,18 @@ export interface ShownTechnique {
 
 /**
  * All instances of a technique on what a person has before them, what their claims leave out counted as
- * struck; null if no technique has the id. One-solution techniques show none without a token.
+ * struck; null if no technique has the id. One-solution techniques show none without a token. `watch`
+ * is told how to ask for what there is so far.
  */
-export function findOnSheet(view: View, id: string, token?: OneSolutionToken): ShownTechnique | null {
+export function findOnSheet(
+  view: View,
+  id: string,
+  token?: OneSolutionToken,
+  watch?: (soFar: () => readonly InstanceSoFar[]) => void,
+): ShownTechnique | null {
   const technique = techniqueById(id);
   if (!technique) return null;
   const position = withClaims(view.position, view.claims);
-  const instances = instancesOf(position, technique, token);
+  const instances = instancesOf(position, technique, token, watch);
   return { name: technique.name, instances: instances.map((each) => showInstance(position, each)) };
 }

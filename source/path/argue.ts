@@ -34,7 +34,12 @@ export interface ArgueOptions {
   readonly claims?: readonly Claim[];
   /** Whether the argument may rest on the puzzle's having one solution, with the token that says so, if any. */
   readonly oneSolution?: { readonly token: OneSolutionToken | null };
+  /** Is told whether it holds as soon as that is known: all but what else follows and what would repair it. */
+  readonly watch?: (known: ArguedSoFar) => void;
 }
+
+/** What is known of an argument before all is: that it holds, or why not. */
+export type ArguedSoFar = Pick<Holds, 'kind'> | Refused;
 
 /** A cited claim whose marks leave out places that nothing else on the sheet rules out. */
 export interface WeakSpot {
@@ -173,7 +178,7 @@ function canBeRepaired(
  * apart; where nothing else is stated, that is the refusal.
  */
 export function argue(start: Position, stated: Stated, options: ArgueOptions = {}): Holds | Refused {
-  const { claims = [], oneSolution } = options;
+  const { claims = [], oneSolution, watch } = options;
   const token = oneSolution?.token ?? undefined;
   const cited = claims.filter(({ fact }) => stated.facts.includes(fact));
   const position = withClaims(start, cited);
@@ -199,21 +204,28 @@ export function argue(start: Position, stated: Stated, options: ArgueOptions = {
     const { reason, candidate, arrangement } = verdict;
     const follows = (x: Candidate) =>
       judge(bare, stated.facts, withCandidates(conclusions, [x])).verdict === 'holds';
-    return {
+    const known: Refused = {
       kind: 'refused',
       reason,
       position,
       candidate,
       arrangement: arrangement?.slice(0, stated.facts.length),
-      supported: reason === 'open' || reason === 'no-fact-holds-it' ? fresh.filter(follows) : [],
+      supported: [],
       alreadyStruck,
       leftOut,
+      isRepairable: false,
+    };
+    watch?.(known);
+    return {
+      ...known,
+      supported: reason === 'open' || reason === 'no-fact-holds-it' ? fresh.filter(follows) : [],
       isRepairable:
         (reason === 'open' || reason === 'no-fact-holds-it') &&
         canBeRepaired(position, { ...stated, conclusions }, claims, verdict),
     };
   }
 
+  watch?.({ kind: 'holds' });
   const fewest = (of: readonly Fact[], wanted: Conclusions) => {
     const accepts = (some: readonly Fact[]) => judge(bare, some, wanted).verdict !== 'refused';
     const isMany = of.length > exhaustiveFacts && bare.assumes === 'nothing' && wanted.kind !== 'placements';

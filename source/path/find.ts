@@ -17,6 +17,11 @@ export interface Instance {
   readonly fresh: readonly Candidate[];
 }
 
+/** An instance of which it may not be known yet what is new in it: null. */
+export interface InstanceSoFar extends Omit<Instance, 'fresh'> {
+  readonly fresh: readonly Candidate[] | null;
+}
+
 /** Lighter arguments are looked for with so many facts at most, and so long: the same position, the same answer. */
 const searchedFacts = 4;
 const searchedWorlds = 2_000_000;
@@ -33,28 +38,45 @@ function lightestWeights(board: Board, facts: number): ReadonlyMap<Candidate, nu
  * All instances of a technique in a position, in the order in which the technique has them. What is new in
  * one is told by an exact search up to four facts, and by its own facts up to thirty: a strike that some of
  * them make without the others is not what the pattern does. A one-solution technique has instances only with a
- * token for the position.
+ * token for the position. `watch` is told at the start how to ask for those that there are so far, each taken by
+ * the kernel, also where all this was ended in the middle.
  */
 export function instancesOf(
   position: Position,
   technique: Technique,
   token?: OneSolutionToken,
+  watch?: (soFar: () => readonly InstanceSoFar[]) => void,
 ): readonly Instance[] {
   if (technique.assumes === 'one-solution' && !token?.vouchesFor(position)) return [];
   const board = Board.from(position);
-  const found = technique.find(board).flatMap((finding) => {
+  const weighed = (finding: Finding) => {
     const weight = weightIn(position, finding, token);
     return weight === null ? [] : [{ finding, weight }];
+  };
+  const instances: Instance[] = [];
+  let findings: () => readonly Finding[] = () => [];
+  watch?.(() => [
+    ...instances,
+    ...findings()
+      .flatMap(weighed)
+      .slice(instances.length)
+      .map((each) => ({ ...each, fresh: null })),
+  ]);
+  const all = technique.find(board, undefined, (soFar) => {
+    findings = soFar;
   });
+  findings = () => all;
+  const found = all.flatMap(weighed);
   const most = Math.max(0, ...found.map(({ weight }) => weight));
   const lightest = lightestWeights(board, most - 1);
-  return found.map(({ finding, weight }) => {
+  for (const { finding, weight } of found) {
     const isFresh = (x: Candidate) =>
       finding.conclusions.kind === 'placements' ||
       ((lightest.get(x) ?? Number.POSITIVE_INFINITY) >= weight &&
         !needsFewer(position, board, finding, x, token));
-    return { finding, weight, fresh: finding.conclusions.candidates.filter(isFresh) };
-  });
+    instances.push({ finding, weight, fresh: finding.conclusions.candidates.filter(isFresh) });
+  }
+  return instances;
 }
 
 /** Of more facts than this it is not tried whether fewer of them would do: that could take minutes. */

@@ -44,9 +44,14 @@ function mayFail(position: Position, { kind, candidate }: Target): boolean {
 
 /**
  * How one gets from a position to a target: the steps of the path up to it, less all that it does not rest
- * on, each checked again in the position that those before it leave. Steps are as light as the path's.
+ * on, each checked again in the position that those before it leave. Steps are as light as the path's. `watch`
+ * sees the steps of that path before each further one.
  */
-export function trace(position: Position, target: Target): Trace {
+export function trace(
+  position: Position,
+  target: Target,
+  watch?: (steps: readonly CheckedArgument[]) => void,
+): Trace {
   if (decide(position).verdict === 'none') return { kind: 'broken' };
   if (isReached(position, target)) return { kind: 'already' };
   if (mayFail(position, target)) return { kind: 'not-so' };
@@ -54,8 +59,10 @@ export function trace(position: Position, target: Target): Trace {
   const cell = cellOf(position.layout, candidate);
   const path = pathOf(position, {
     allNames: true,
-    enough: ({ board }) =>
-      target.kind === 'placement' ? board.placed[cell] !== 0 : board.live[candidate] === 0,
+    enough: ({ board, steps }) => {
+      watch?.(steps);
+      return target.kind === 'placement' ? board.placed[cell] !== 0 : board.live[candidate] === 0;
+    },
   });
   if (!isReached(path.end, target)) return { kind: 'not-found' };
   return { kind: 'chain', steps: chainTo(position, path.steps, target) };

@@ -33,6 +33,11 @@ export interface Verified {
   readonly refused: readonly RefusedStep[];
 }
 
+/** What has come of it so far: of the steps so many are judged, in their order. */
+export interface VerifiedSoFar extends Verified {
+  readonly judged: number;
+}
+
 /** Why a text is no path at all. */
 export interface NoPath {
   readonly message: string;
@@ -42,9 +47,13 @@ export interface NoPath {
  * Verifies a path as `path` prints it, by the kernel alone: each step in the position of the givens after the
  * steps accepted before it, on the layout given or else the one that the path says. Where the path says that it
  * solves, the accepted steps must end in a full grid. Once, and only where a step assumes it, solutions are
- * counted.
+ * counted. `watch` is told before the first step how to ask for what has come of it so far.
  */
-export function verifyPath(asked: Layout | undefined, value: unknown): Verified | NoPath {
+export function verifyPath(
+  asked: Layout | undefined,
+  value: unknown,
+  watch?: (soFar: () => VerifiedSoFar) => void,
+): Verified | NoPath {
   if (typeof value !== 'object' || value === null) return { message: 'this is no JSON object' };
   const layout = asked ?? parsePathLayout(value);
   if (layout === null) return { message: '"layout" is no layout' };
@@ -56,8 +65,14 @@ export function verifyPath(asked: Layout | undefined, value: unknown): Verified 
   const walk = new Walk(Position.from(layout, givens));
   const refused: RefusedStep[] = [];
   let token: OneSolutionToken | null | undefined;
+  let judged = 0;
+  watch?.(() => {
+    const before = refused.filter(({ step }) => step >= 1 && step <= judged);
+    return { steps: steps.length, judged, accepted: judged - before.length, refused: before };
+  });
   steps.forEach((step: unknown, index) => {
     const number = index + 1;
+    judged = index;
     const argument = parseStep(layout, step);
     if ('reason' in argument) {
       const isFact = argument.reason === 'no-such-fact' || argument.reason === 'repeated-fact';
@@ -71,6 +86,7 @@ export function verifyPath(asked: Layout | undefined, value: unknown): Verified 
     if (refusal !== null) refused.push({ step: number, ...refusal });
     else if (verdict.verdict === 'holds') makeOn(walk, verdict.checked);
   });
+  judged = steps.length;
   const accepted = steps.length - refused.length;
   if (solved === true && !walk.position.isSolved) refused.push({ step: 0, reason: 'not-solved' });
   return { steps: steps.length, accepted, refused };

@@ -19,11 +19,20 @@ export const nestedSuppositions: Technique = {
   weight: most,
   assumes: 'nothing',
   supposes: true,
-  find: (board) => {
+  find: (board, _, watch) => {
     if (isBroken(board)) return [];
     const nodes = refutationNodes(board.layout);
     const tried = new Set<Candidate>();
     const found = new Map<string, { facts: readonly Fact[]; struck: Candidate[] }>();
+    const findings = () =>
+      [...found.values()].map(
+        ({ facts, struck }): Finding => ({
+          technique: 'nested-suppositions',
+          facts,
+          conclusions: { kind: 'strikes', candidates: struck.toSorted((a, b) => a - b) },
+        }),
+      );
+    watch?.(findings);
     for (let fact = 0; fact < board.tables.factCount; fact += 1) {
       if (bitCount(board.masks[fact]) !== 2) continue;
       for (const candidate of board.placesOf(fact)) {
@@ -38,13 +47,7 @@ export const nestedSuppositions: Technique = {
         found.set(key, known);
       }
     }
-    return [...found.values()].map(
-      ({ facts, struck }): Finding => ({
-        technique: 'nested-suppositions',
-        facts,
-        conclusions: { kind: 'strikes', candidates: struck.sort((a, b) => a - b) },
-      }),
-    );
+    return findings();
   },
   phrase: phraseOfSupposition,
 };

@@ -21,6 +21,9 @@ export interface Finding {
 /** What facts are about: cells alone, one digit in houses, several digits in houses, or cells and houses. */
 export type FactsAbout = 'cells' | 'one-digit' | 'digits' | 'cells-and-houses';
 
+/** Is told how to ask for what has been found so far. */
+export type WatchFindings = (soFar: () => readonly Finding[]) => void;
+
 /** A pattern that people know by name. One file a technique, one line in `catalogue.ts`, nothing else. */
 export interface Technique {
   /** Lower case with hyphens, as commands take it: `x-wing`. */
@@ -43,9 +46,10 @@ export interface Technique {
   /**
    * All instances in the position that the board stands in, in a fixed order. Never changes the board.
    * What it finds depends on the position alone and commutes with the grid's symmetries, as a set. `most`: those
-   * of more facts are not wanted, and may be left out where that saves time.
+   * of more facts are not wanted, and may be left out where that saves time. `watch`, where finding them takes
+   * long, is told at the start how to ask for those that there are so far.
    */
-  readonly find: (board: Board, most?: number) => readonly Finding[];
+  readonly find: (board: Board, most?: number, watch?: WatchFindings) => readonly Finding[];
   /**
    * Why it follows, said as a teacher would, over the facts of one argument: one or two sentences after the
    * facts have been told. Absent or null: the prose is derived from the order in which the cases close.

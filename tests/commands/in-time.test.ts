@@ -1,15 +1,23 @@
 import { describe, expect, test } from 'vitest';
-import { argueGrid } from '../../source/commands/argue.ts';
+import { argueGrid, argueUnfinished } from '../../source/commands/argue.ts';
 import { checkGrid } from '../../source/commands/check.ts';
-import { findInGrid } from '../../source/commands/find.ts';
+import { engineHere } from '../../source/commands/engine-here.ts';
+import { type FoundSoFar, findInGrid, findUnfinished } from '../../source/commands/find.ts';
 import { hintGrid, hintUnfinished } from '../../source/commands/hint.ts';
 import { withinSeconds } from '../../source/commands/in-time.ts';
 import { pathOfGrid } from '../../source/commands/path.ts';
-import { parseAsked, traceGrid } from '../../source/commands/trace.ts';
+import { nothingSoFar, type StepsSoFar } from '../../source/commands/so-far.ts';
+import { thinkHere } from '../../source/commands/think-here.ts';
+import { parseAsked, traceGrid, traceUnfinished } from '../../source/commands/trace.ts';
+import { verifiedSoFar } from '../../source/commands/verify.ts';
 import { weighGrid, weighUnfinished } from '../../source/commands/weigh.ts';
 import { makeLayout, plain, rectangularBoxes } from '../../source/grid/layout.ts';
 import { type NamedGrid, readGrid } from '../../source/grid/read.ts';
 import { parseStatement } from '../../source/hint/statement.ts';
+import type { ArguedSoFar } from '../../source/path/argue.ts';
+import { type VerifiedSoFar, verifyPath } from '../../source/path/verify.ts';
+import { newSheet } from '../../source/sheet/sheet.ts';
+import { viewOf } from '../../source/sheet/view.ts';
 import { techniqueById } from '../../source/techniques/catalogue.ts';
 import { Random } from '../random.ts';
 import { inkling } from './run-inkling.ts';
@@ -95,6 +103,9 @@ test('what was ended at whatever moment leaves later answers as they were', { ti
   expect(ended).toBeGreaterThan(8);
 });
 
+/** One that holds in the grid above, by more than it needs: an X-wing, and a fact that has no part in it. */
+const holding = 'r2c3<>1 r2c7<>1 by 1@c1 1@c9 2@c2';
+
 describe('what is known when time has run out', () => {
   test('of a hint: how many facts are too few', () => {
     const { json, lines, negative } = hintUnfinished(hard, 60);
@@ -108,6 +119,146 @@ describe('what is known when time has run out', () => {
 
   test('of a weight: a lower bound', () => {
     expect(weighUnfinished(hard, 60).json).toMatchObject({ weight: { atLeast: 5, atMost: null } });
+  });
+
+  test('of instances: those that there are, each as whole as it is known', { timeout: 60_000 }, () => {
+    const technique = techniqueById('nested-suppositions') ?? expect.unreachable();
+    const key = ({ facts, strikes }: { facts: string[]; strikes: string[] }) => `${facts} ${strikes}`;
+    type Found = { instances: { facts: string[]; strikes: string[]; new?: string[] }[] };
+    const whole = findInGrid(hard, technique).json as Found;
+    const all = new Set(whole.instances.flatMap((one) => one.strikes));
+    let soFar: FoundSoFar | null = null;
+    // Longer and longer, until some are found and not all.
+    let found: Found | null = null;
+    for (let seconds = 0.01; found === null; seconds *= 1.2) {
+      soFar = null;
+      const watch = (known: FoundSoFar) => {
+        soFar = known;
+      };
+      expect(seconds).toBeLessThan(20);
+      if (withinSeconds(seconds, () => findInGrid(hard, technique, true, watch))) continue;
+      const known = findUnfinished(hard, technique, soFar, 60);
+      const { instances } = known.json as Found;
+      if (instances.length === 0) continue;
+      found = { instances };
+      const count = instances.length === 1 ? '1 instance' : `${instances.length} instances`;
+      expect(known.lines[0]).toContain(
+        `not looked for everywhere within 60 seconds. ${count} found by then.`,
+      );
+      expect(known.lines.filter((line) => / facts?$/.test(line))).toHaveLength(instances.length);
+    }
+    for (const one of found.instances) for (const strike of one.strikes) expect(all).toContain(strike);
+    const known = whole.instances.map(key);
+    for (const one of found.instances) if (one.new) expect(known).toContain(key(one));
+    // Nothing was found, and nothing was begun.
+    expect(findUnfinished(hard, technique, null, 60)).toMatchObject({
+      json: { instances: [] },
+      lines: ['Nested suppositions: not looked for everywhere within 60 seconds.'],
+    });
+  });
+
+  test('of an argument: whether it holds', () => {
+    const said = (text: string) => {
+      const statement = parseStatement(text, plain);
+      if (!statement.ok) return expect.unreachable(text);
+      let known: ArguedSoFar | null = null;
+      argueGrid(few, statement.value, {
+        watch: (soFar) => {
+          known = soFar;
+        },
+      });
+      const { json, lines } = argueUnfinished(few, statement.value, known, 1);
+      return { json, line: lines.at(-1), count: lines.length };
+    };
+    expect(said('r1c1<>3 by 3@r2 3@c1')).toMatchObject({
+      json: { holds: false },
+      line: 'It does not hold; what else follows was not found out within 1 second.',
+    });
+    expect(said('r1c1<>3 by 3@r2 3@c1').count).toBeGreaterThan(2);
+    expect(said(holding)).toEqual({
+      json: { schema: 1, holds: true, verdict: 'holds' },
+      line: 'It holds; which of its facts it needs was not found out within 1 second.',
+      count: 1,
+    });
+  });
+
+  test('of a trace: how many steps there are', () => {
+    const target = parseAsked(plain, 'r5c5') ?? expect.unreachable();
+    const counts: number[] = [];
+    traceGrid(few, target, true, (steps) => counts.push(steps.length));
+    expect(counts).toEqual(counts.toSorted((a, b) => a - b));
+    expect(counts.at(-1)).toBeGreaterThan(3);
+    let seen: StepsSoFar | null = null;
+    traceGrid(few, target, true, (steps) => {
+      seen = steps;
+    });
+    const { json, lines } = traceUnfinished(few, target, seen, 1);
+    const [count] = /(\d+) steps of the path were found by then/.exec(lines[0])?.slice(1) ?? [];
+    expect(json).toEqual({
+      schema: 1,
+      target: 'r5c5',
+      steps: null,
+      reason: 'out-of-time',
+      found: Number(count),
+    });
+    expect(Number(count)).toBeGreaterThan(3);
+  });
+
+  test('of a path that is verified: what has come of the steps so far', () => {
+    const path = pathOfGrid(few).json as { steps: object[] };
+    const [first, second, ...more] = path.steps;
+    let soFar: () => VerifiedSoFar = () => expect.unreachable();
+    const seen: VerifiedSoFar[] = [];
+    const spying = {
+      ...more[0],
+      get facts() {
+        seen.push(soFar());
+        return [];
+      },
+    };
+    const watch = (known: () => VerifiedSoFar) => {
+      soFar = known;
+    };
+    verifyPath(plain, { ...path, steps: [first, null, second, spying, ...more] }, watch);
+    const { json, lines } = verifiedSoFar(seen[0], 1);
+    const refused = [{ step: 2, reason: 'no-step' }];
+    const steps = path.steps.length + 2;
+    expect(json).toMatchObject({ steps, judged: 3, accepted: 2, refused, stopped: 1 });
+    expect(lines[0]).toBe(`3 of ${steps} steps judged within 1 second, 2 of them accepted.`);
+    expect(lines).toHaveLength(2);
+  });
+
+  describe('in the workbench', () => {
+    const view = viewOf(newSheet(plain, few.grid.givens, '').state);
+    /** Asks, and never comes to an end. */
+    const asked = (kind: 'argue' | 'ask', about: 'find' | 'trace', text: string): string => {
+      const soFar = nothingSoFar();
+      const engine = engineHere({ oneSolution: false }, soFar);
+      const news = thinkHere({ kind, about, view }, soFar, 2, () => {
+        if (kind === 'argue') engine.argue(view, text);
+        else engine.ask(view, about, text);
+        for (;;);
+      });
+      return news.kind === 'unanswered' ? news.why : expect.unreachable(news.kind);
+    };
+
+    test('that an argument holds, or does not', () => {
+      expect(asked('argue', 'find', holding)).toMatch(/^It holds; which of its facts it needs was not/);
+      expect(asked('argue', 'find', 'r1c1<>3 by 3@r2 3@c1')).toMatch(/^It does not hold; /);
+      expect(asked('argue', 'find', 'no argument')).toMatch(/^Whether it holds was not decided within 2 s/);
+    });
+
+    test('how many instances there are, and a short one as it can be typed', () => {
+      const why = asked('ask', 'find', 'empty-rectangle');
+      const typed = /^Not all .*\. \d+ instances found by then, (.*) among them\. /.exec(why)?.[1] ?? '';
+      expect(parseStatement(typed, plain)).toMatchObject({ ok: true });
+    });
+
+    test('how many steps there are', () => {
+      expect(asked('ask', 'trace', 'r5c5')).toMatch(
+        /^No chain .* \d+ steps of the path were found by then\. /,
+      );
+    });
   });
 
   test('the commands end in time, say so, and how it is raised: exit 1', { timeout: 60_000 }, async () => {

@@ -8,18 +8,20 @@ import { commands, openCommand } from '../../source/commands/catalogue.ts';
 import { checkGrid } from '../../source/commands/check.ts';
 import type { Command } from '../../source/commands/command.ts';
 import { convertGrid } from '../../source/commands/convert.ts';
-import { findInGrid, findUnfinished } from '../../source/commands/find.ts';
+import { type FoundSoFar, findInGrid, findUnfinished } from '../../source/commands/find.ts';
 import { hintGrid, hintUnfinished } from '../../source/commands/hint.ts';
 import { makePuzzles } from '../../source/commands/make.ts';
 import { type PathSoFar, pathOfGrid, pathUnfinished } from '../../source/commands/path.ts';
 import { parseAsked, traceGrid, traceUnfinished } from '../../source/commands/trace.ts';
-import { verifyJson } from '../../source/commands/verify.ts';
+import { verifiedSoFar, verifyJson } from '../../source/commands/verify.ts';
 import { weighGrid, weighUnfinished } from '../../source/commands/weigh.ts';
 import { makeLayout, plain, rectangularBoxes } from '../../source/grid/layout.ts';
 import { type NamedGrid, readGrid } from '../../source/grid/read.ts';
 import { gridForms } from '../../source/grid/write.ts';
 import { rungs } from '../../source/hint/rung.ts';
 import { parseStatement } from '../../source/hint/statement.ts';
+import type { ArguedSoFar } from '../../source/path/argue.ts';
+import { type VerifiedSoFar, verifyPath } from '../../source/path/verify.ts';
 import { techniqueById } from '../../source/techniques/catalogue.ts';
 import { clashing, essayGrid, essaySolution, fiveSolutions, noSolution, twoSolutions } from './grids.ts';
 import { inkling } from './run-inkling.ts';
@@ -113,6 +115,14 @@ function pathSoFar(grid: NamedGrid): PathSoFar | null {
   });
   return seen;
 }
+/** Asks for the instances that there are just before the answer, of which it is known what is new. */
+function foundSoFar(grid: NamedGrid, id: string): FoundSoFar | null {
+  let seen: FoundSoFar | null = null;
+  findInGrid(grid, techniqueNamed(id), true, (soFar) => {
+    seen = soFar;
+  });
+  return seen;
+}
 /** What is printed where there was no time: 25x25 cells without a digit, and the grids above. */
 const endless: NamedGrid = {
   grid: {
@@ -145,12 +155,21 @@ const printed: Readonly<Record<string, readonly object[]>> = {
   find: grids.flatMap((grid) =>
     ['hidden-single', 'pointing', 'x-wing'].flatMap((id) => [
       findInGrid(grid, techniqueNamed(id)).json,
-      stopped(findUnfinished(techniqueNamed(id), 60)),
+      stopped(findUnfinished(grid, techniqueNamed(id), null, 60)),
+      stopped(findUnfinished(grid, techniqueNamed(id), foundSoFar(grid, id), 60)),
     ]),
   ),
   argue: grids.flatMap((grid) => [
-    ...statements.map((statement) => argueGrid(grid, statement, { oneSolution: true }).json),
-    stopped(argueUnfinished(grid, 60)),
+    ...statements.flatMap((statement) => {
+      const known: ArguedSoFar[] = [];
+      const watch = (soFar: ArguedSoFar) => known.push(soFar);
+      const whole = argueGrid(grid, statement, { oneSolution: true, watch }).json;
+      return [
+        whole,
+        stopped(argueUnfinished(grid, statement, null, 60)),
+        ...known.map((soFar) => stopped(argueUnfinished(grid, statement, soFar, 60))),
+      ];
+    }),
   ]),
   path: grids.flatMap((grid) => [
     pathOfGrid(grid).json,
@@ -158,13 +177,22 @@ const printed: Readonly<Record<string, readonly object[]>> = {
     stopped(pathUnfinished(grid, null, 60)),
   ]),
   trace: grids.flatMap((grid) =>
-    asked.flatMap((one) => [traceGrid(grid, one).json, stopped(traceUnfinished(grid, one, 60))]),
+    asked.flatMap((one) => [traceGrid(grid, one).json, stopped(traceUnfinished(grid, one, null, 60))]),
   ),
   weigh: grids.flatMap((grid) => [
     ...[1, 2, 3].map((upTo) => weighGrid(grid, upTo).json),
     stopped(weighUnfinished(grid, 60)),
   ]),
-  verify: paths.map((path) => verifyJson(JSON.stringify(path))),
+  verify: [
+    ...paths.map((path) => verifyJson(JSON.stringify(path))),
+    ...paths.map((path) => {
+      let soFar: () => VerifiedSoFar = () => expect.unreachable();
+      verifyPath(plain, path, (known) => {
+        soFar = known;
+      });
+      return verifiedSoFar(soFar(), 60).json;
+    }),
+  ],
   make: (['none', 'half-turn', 'diagonal'] as const).flatMap((symmetry) => {
     const puzzles = makePuzzles({ layout: plain, seed: 1, symmetry }, gridForms[0]);
     return [puzzles.next().value.json, puzzles.next().value.json];
