@@ -115,8 +115,13 @@ function writeSome(fd: number, text: string): Uint8Array | string {
 const quietMs = 25;
 const quietLimitMs = 150;
 
+/** Of a terminal that has gone no stream can be made either: Node says so with a code of its own. */
 const isGone = (error: NodeJS.ErrnoException): boolean =>
-  error.code === 'EIO' || error.code === 'EPIPE' || error.code === 'ENXIO' || error.code === 'EBADF';
+  error.code === 'EIO' ||
+  error.code === 'EPIPE' ||
+  error.code === 'ENXIO' ||
+  error.code === 'EBADF' ||
+  error.code === 'ERR_TTY_INIT_FAILED';
 
 /** What a terminal writes to: file descriptor 1. */
 const outputFd = 1;
@@ -127,8 +132,14 @@ export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
   let streams: TerminalStreams | undefined;
   /** Their own way out, before what others write is held back. */
   let writeOut: ((bytes: Uint8Array | string) => void) | undefined;
-  const makeStreams = (): TerminalStreams => {
-    streams ??= line.streams();
+  /** Undefined where the terminal has gone meanwhile, over which the process then ends. */
+  const makeStreams = (): TerminalStreams | undefined => {
+    try {
+      streams ??= line.streams();
+    } catch (error) {
+      onError(error as NodeJS.ErrnoException);
+      return undefined;
+    }
     writeOut ??= streams.stdout.write.bind(streams.stdout);
     return streams;
   };
@@ -211,8 +222,10 @@ export function openTerminal(options: OpenTerminalOptions): OpenedTerminal {
   const sizeListeners = new Set<(size: TerminalSize) => void>();
   const listen = () => {
     if (isListening) return;
+    const made = makeStreams();
+    if (!made) return;
     isListening = true;
-    const { keyDevice, stdout } = makeStreams();
+    const { keyDevice, stdout } = made;
     keyDevice.on('error', onError);
     keyDevice.on('end', onEnd);
     keyDevice.on('data', onData);

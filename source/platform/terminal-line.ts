@@ -33,6 +33,7 @@ interface TtyBinding {
   ) => {
     readonly getWindowSize: (size: [number, number]) => number;
     readonly setRawMode: (on: boolean) => number;
+    readonly setBlocking: (on: boolean) => number;
     readonly close: () => void;
   };
   readonly isTTY: (fd: number) => boolean;
@@ -40,7 +41,7 @@ interface TtyBinding {
 
 /** Whether the process was asked to warn of what may be taken from Node one day, as the binding may. */
 const warns = (): boolean =>
-  /pending-deprecation/.test([...process.execArgv, process.env.NODE_OPTIONS ?? ''].join(' ')) ||
+  /pending[-_]deprecation/.test([...process.execArgv, process.env.NODE_OPTIONS ?? ''].join(' ')) ||
   process.env.NODE_PENDING_DEPRECATION === '1';
 
 /**
@@ -58,6 +59,8 @@ function openDirectly(): TerminalLine | null {
     const screen = new TTY(1, failure);
     const measured: [number, number] = [0, 0];
     if (failure.code !== undefined || screen.getWindowSize(measured) !== 0) return null;
+    // As Node's streams of terminals do: what is written while a terminal is slow to take it must not be lost.
+    screen.setBlocking(true);
     return {
       hasScreen: true,
       setRawMode: (on) => keys.setRawMode(on),

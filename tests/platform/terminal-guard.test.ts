@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { constants, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { bundleFixture } from '../pty/bundle.ts';
@@ -121,6 +121,13 @@ describe('every way out', () => {
     await expectGone(app);
   });
 
+  test('a terminal that is closed before its streams are made ends it in the same way', async () => {
+    const app = await start({ env: { LISTENS: 'late' } });
+    app.hangUp();
+    expect(await app.exitCode()).toBe(129);
+    await expectGone(app);
+  });
+
   test('what others print meanwhile comes out afterwards', async () => {
     const app = await start();
     app.press('w');
@@ -131,6 +138,18 @@ describe('every way out', () => {
     expect(app.text().trim()).toBe('a stray line');
   });
 });
+
+// What is written to a full terminal that does not wait is lost, as the switch to the other screen would be.
+test.skipIf(process.platform !== 'linux')(
+  'before its streams are made, output waits for a slow terminal',
+  async () => {
+    const app = await start({ env: { LISTENS: 'late' } });
+    const [, flags] = /^flags:\s*([0-7]+)$/m.exec(readFileSync(`/proc/${await app.pid()}/fdinfo/1`, 'utf8'))!;
+    expect(Number.parseInt(flags!, 8) & constants.O_NONBLOCK).toBe(0);
+    app.hangUp();
+    await app.exitCode();
+  },
+);
 
 describe('under a shell with job control', () => {
   async function shell(): Promise<App> {

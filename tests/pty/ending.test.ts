@@ -30,6 +30,16 @@ const ways = [
   ['through streams, as Node warns of the other way', { NODE_OPTIONS: '--pending-deprecation' }],
 ] as const;
 
+test('however Node was told to warn of it, nobody hears of the binding', async () => {
+  for (const flag of ['--pending-deprecation', '--pending_deprecation']) {
+    const app = openInkling([grid], { env: { NODE_OPTIONS: flag } });
+    await app.waitFor('? keys');
+    app.press('q');
+    await app.exit;
+    expect(app.text().trim()).toBe('');
+  }
+});
+
 describe.each(ways)('with the terminal had %s', (_way, env) => {
   test.each([
     ['quit', (app: App) => app.press('q'), 0],
