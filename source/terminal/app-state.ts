@@ -83,7 +83,7 @@ export interface App {
   readonly picked: ReadonlySet<Cell>;
   /** What was written last, to be written once more. */
   readonly last: Written | null;
-  /** The lines that were typed and understood, the last one first. */
+  /** The lines that were typed and understood, or left as they were, the last one first. */
   readonly typedLines: readonly string[];
   readonly pen: Pen;
   readonly spotHouse: SpotHouse;

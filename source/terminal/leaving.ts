@@ -1,5 +1,6 @@
 import { type App, arguedOf, hasUnsavedWork, keyOf } from './app-state.ts';
 import { only, type Update } from './messages.ts';
+import { keepLine } from './recalling.ts';
 import { isSheetAtRisk } from './saving.ts';
 import { say } from './saying.ts';
 
@@ -28,6 +29,8 @@ export function leave(app: App): App {
     );
   }
   if (app.mode.kind === 'paste') return { ...plain, mode: { kind: 'work' }, thinking: null };
+  // What was typed is not lost: the key for the line before brings it back.
+  if (app.mode.kind === 'typed') return { ...keepLine(plain, app.mode.text), mode: { kind: 'work' } };
   if (app.mode.kind !== 'work') return { ...plain, mode: { kind: 'work' } };
   if (app.thinking) return { ...plain, thinking: null };
   if (app.hint) return { ...plain, hint: null };

@@ -477,6 +477,20 @@ describe('leaving', () => {
   });
 });
 
+test('a line that is left comes back with the key for the line before', () => {
+  const bench = fresh();
+  bench.press(':');
+  bench.store.send({ kind: 'typed', text: 'r5c3<>2 by 2@r7' });
+  for (const key of ['escape', 'ctrl+c']) {
+    bench.press(key);
+    expect(bench.app().mode.kind).toBe('work');
+    bench.press(': up');
+    expect(bench.app().mode).toMatchObject({ text: 'r5c3<>2 by 2@r7' });
+  }
+  bench.press('escape');
+  expect(bench.app().typedLines).toEqual(['r5c3<>2 by 2@r7']);
+});
+
 test('a key that waits for a digit gives way to any other key', () => {
   const bench = fresh();
   bench.press('f right');
