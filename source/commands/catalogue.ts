@@ -127,7 +127,7 @@ const argue: Command = {
         ['r3c5<>7 r3c6<>7 by ...', 'what is ruled out; != and ≠ are read too'],
         ['r4c7=3 by ...', 'what is placed'],
         ['breaks by ...', 'that the facts cannot all be met'],
-        ['... by 7@c2 r4c8', 'facts: the 7 of column 2 has a place, r4c8 has a digit'],
+        ['... by 7@c2 r4c8', 'facts: the 7 of column 2 has a place, r4c8 has a digit; 7c2 is read too'],
       ],
     },
     'needed is the smallest part of the facts that is enough. An argument that does not hold comes with an ' +

@@ -49,6 +49,9 @@ const breaksWord = /breaks(?![^\s,;])/iy;
 const address = /r\d+c\d+/iy;
 const operator = /\s*(=|<>|!=|≠)\s*/y;
 
+/** The beginning of `7@c2`, or of `7c2`: not every keyboard has an @ without a second hand. */
+const digitInHouse = /[^\s,;]@|[1-9a-p](?=[rcbdx]\d)/iy;
+
 /** Reads a statement from left to right. */
 class StatementReader {
   readonly text: string;
@@ -144,16 +147,16 @@ class StatementReader {
     return kind === 'breaks' ? { kind } : { kind, candidates: [...candidates] };
   }
 
-  /** `r4c8`, `7@c2`. */
+  /** `r4c8`, `7@c2`, `7c2`. */
   fact(): Fact {
     if (this.look(address) !== null) {
       const cell = this.cell();
       if (!this.atEnd()) this.stop('unexpected', 'a space after the cell');
       return cell;
     }
-    if (this.look(/[^\s,;]@/y) === null) this.stop('no-fact', 'a fact such as 7@c2 or r4c8');
+    if (this.look(digitInHouse) === null) this.stop('no-fact', 'a fact such as 7@c2 or r4c8');
     const digit = this.digit();
-    this.at += 1;
+    this.take(/@/y);
     const name = this.look(word);
     const house = parseHouse(this.layout, name ?? '');
     if (house === null) this.stop('no-house', 'a house such as r4, c2 or b5');
@@ -182,8 +185,8 @@ export const isStatement = (text: string): boolean => /(^|[\s,;])by([\s,;]|$)/i.
  * - `r4c7=3 by 3@r4` places
  * - `breaks by r1c1 3@b1` says that the facts cannot all hold
  *
- * Letters may be capital. The facts are those of a cell, `r4c8`, and of a digit in a house, `7@c2`; at most
- * so many, 100 unless told otherwise.
+ * Letters may be capital. The facts are those of a cell, `r4c8`, and of a digit in a house, `7@c2` or
+ * `7c2`; at most so many, 100 unless told otherwise.
  */
 export function parseStatement(
   text: string,

@@ -141,8 +141,7 @@ class LineReader {
 
   spotsMove(): Move {
     const digit = this.digit();
-    // The @: it was seen before this was called.
-    this.at += 1;
+    this.take(/@/y);
     const written = this.look(word, this.at)?.[0].split(':')[0] ?? '';
     const house = parseHouse(this.layout, written);
     if (house === null) {
@@ -214,7 +213,7 @@ class LineReader {
 
   move(): Move {
     if (this.look(address, this.at)) return this.cellMove();
-    if (this.look(/[^\s,;]@/y, this.at)) return this.spotsMove();
+    if (this.look(/[^\s,;]@|[1-9a-p](?=[rcbdx]\d)/iy, this.at)) return this.spotsMove();
     return this.stop('no-move', this.at, 'a move such as r4c7=3, r4c7<>3, r4c8:16 or 5@b2:r1c4,r2c4');
   }
 
@@ -230,7 +229,7 @@ class LineReader {
  * - `r4c7=3` writes the digit; `r4c7<>3` (`!=`, `≠`; several digits too) strikes, never brings back
  * - `r4c8:16` replaces the note; `r4c8:-` erases it
  * - `5@b2:r1c4,r2c4` replaces the spots of a digit in a house; in a row or column `5@r4:c1,c2`, `7@c2:r3,r8`
- *   will do; `5@b2:-` erases them
+ *   will do; `5@b2:-` erases them; the @ may be left out, `5b2:r1c4,r2c4`
  * - `r4c7` moves the cursor
  *
  * Letters may be capital. A comma without a space goes on with the list of spots; with a space it does so only

@@ -24,6 +24,7 @@ describe('statements', () => {
     ['r4c7=3 by r4c7', 'r4c7=3 by r4c7'],
     ['breaks by r1c1\n3@b1', 'breaks by r1c1 3@b1'],
     ['r3c5<>7 by 9@r1 1@r9 r9c9', 'r3c5<>7 by 9@r1 1@r9 r9c9'],
+    ['r3c5<>7 by 7c2 r4c8,7C8 7@b1', 'r3c5<>7 by 7@c2 r4c8 7@c8 7@b1'],
   ])('%j', (text, written) => {
     expect(plainly(text)).toBe(written);
     expect(plainly(written)).toBe(written);
@@ -32,6 +33,8 @@ describe('statements', () => {
   test('are read on other layouts', () => {
     const four = makeLayout({ name: '4x4', size: 4, boxOf: rectangularBoxes(2, 2) });
     expect(plainly('r4c4<>4 by 4@b4', four)).toBe('r4c4<>4 by 4@b4');
+    const wide = makeLayout({ name: '16x16', size: 16, boxOf: rectangularBoxes(4, 4) });
+    expect(plainly('r4c4<>d by dr14 cc4 bb2', wide)).toBe('r4c4<>D by D@r14 C@c4 B@b2');
     expect(plainly('r4c5<>4 by 4@b4', four)).toBe(
       'Column 1: found "r4c5"; expected a cell from r1c1 to r4c4.',
     );
