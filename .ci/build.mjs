@@ -5,6 +5,7 @@
 //   COMMAND.js     each command; flags.js, what takes flags apart
 //   open.js        the workbench up to its first frame; it starts by itself where there are no flags
 //   attend.js      and the like: what the workbench needs after that; they share the code of open.js
+//   common-a.js    what two of these share beyond that
 //   screen.js      the components, with Ink and React; loaded when the workbench has come to rest
 //   *-worker.js    threads
 //   *.js.cache     what V8 compiles of a script, for quick starts; see source/platform/code-cache.ts
@@ -45,7 +46,10 @@ const fit = {
       if (!/\/commands\/(?:\w+-)?(?:catalogue|parse|open|config)\.ts$/.test(importer)) return undefined;
       if (path === './nearest.ts') return undefined;
       const name = basename(path, '.ts');
-      if (name !== 'open') scripts.set(name, join(resolveDir, path));
+      const file = join(resolveDir, path);
+      if ((scripts.get(name) ?? file) !== file)
+        throw new Error(`${file} and ${scripts.get(name)} are both ${name}.js`);
+      if (name !== 'open') scripts.set(name, file);
       return { path: `./${name}.js`, external: true };
     });
     // CommonJS cannot wait at the top of a module. Ink waits there only for its debugger, which is left out,
@@ -95,7 +99,8 @@ const screen = `
 
 /**
  * A script and, each by itself, what it loads later, without a line twice: code that it shares with these is in the
- * first script, and they take it from there. So classes and tables are the same in all of them.
+ * first script, and they take it from there; what only some of these share is a script of its own. So classes and
+ * tables are the same in all of them.
  */
 async function buildParts(entry) {
   const { outputFiles, metafile } = await build({
@@ -112,14 +117,25 @@ async function buildParts(entry) {
   const texts = new Map(outputFiles.map(({ path, text }) => [basename(path), text]));
   const outputs = new Map(Object.entries(metafile.outputs).map(([path, output]) => [basename(path), output]));
   const first = `${basename(entry, '.ts')}.js`;
-  const eager = new Set([first]);
-  for (const name of eager) {
-    for (const { path, kind } of outputs.get(name).imports) {
-      if (kind === 'import-statement' && outputs.has(basename(path))) eager.add(basename(path));
+  /** An output and all that is loaded with it. */
+  const withImports = (entry) => {
+    const all = new Set([entry]);
+    for (const name of all) {
+      for (const { path, kind } of outputs.get(name).imports) {
+        if (kind === 'import-statement' && outputs.has(basename(path))) all.add(basename(path));
+      }
     }
-  }
+    return all;
+  };
+  const eager = withImports(first);
   const shared = [...eager].filter((name) => name !== first);
-  const nameIn = (path) => `${basename(path).replace(/-[A-Z0-9]{8}(?=\.js$)/, '')}`;
+  const later = [...outputs.keys()].filter((name) => name !== first && outputs.get(name).entryPoint);
+  const lateUses = later.flatMap((entry) => [...withImports(entry)]).filter((name) => !eager.has(name));
+  const common = [...new Set(lateUses.filter((name, at) => lateUses.indexOf(name) !== at))];
+  const nameIn = (name) =>
+    common.includes(name) && !later.includes(name)
+      ? `common-${String.fromCharCode(97 + common.indexOf(name))}.js`
+      : name.replace(/-[A-Z0-9]{8}(?=\.js$)/, '');
   const bundled = async (name, contents) => {
     const isFirst = name === first;
     const { outputFiles: built } = await build({
@@ -132,7 +148,9 @@ async function buildParts(entry) {
             onResolve({ filter: /^\.\// }, ({ path, kind }) => {
               const other = basename(path);
               if (!texts.has(other)) return { path, external: true };
-              if (kind !== 'import-statement') return { path: `./${nameIn(other)}`, external: true };
+              if (kind !== 'import-statement' || common.includes(other)) {
+                return { path: `./${nameIn(other)}`, external: true };
+              }
               return { path: other, namespace: isFirst || !eager.has(other) ? 'part' : 'shared' };
             });
             onLoad({ filter: /.*/, namespace: 'part' }, ({ path }) => ({
@@ -160,10 +178,9 @@ async function buildParts(entry) {
     const getters = names.map((each, at) => `get ${each}() { return p${index}_${at}; }`);
     return `import { ${taken} } from './${name}'; export const part${index} = () => ({ ${getters} });`;
   });
-  const later = [...outputs].filter(([name, { entryPoint }]) => entryPoint && name !== first);
   return Promise.all([
     bundled(first, [`export * from './${first}';`, ...handedOut].join('\n')),
-    ...later.map(([name]) => bundled(name, texts.get(name))),
+    ...[...new Set([...later, ...common])].map((name) => bundled(name, texts.get(name))),
   ]);
 }
 
@@ -197,13 +214,17 @@ for (const [path, { bytesInOutput }] of Object.entries(inputs)) {
     throw new Error(`screen.js contains ${path}`);
 }
 await build({ ...options, entryPoints: { main: 'source/platform/start.ts' } });
-// Each script says in its first line which it is: its compiled code goes by that. The rest is one function, as
-// source/platform/code-cache.ts runs it.
-for (const name of ['program', 'screen', ...parts, ...scripts.keys()]) {
-  const path = join(folder, `${name}.js`);
-  const text = inAscii(readFileSync(path, 'utf8'));
-  const hash = createHash('sha256').update(text).digest('hex').slice(0, 16);
-  writeFileSync(path, `//${hash}\n(function(exports,require,module,__filename){${text}\n})`);
+const names = ['program', 'screen', ...parts, ...scripts.keys()];
+const twice = names.find((name, at) => name === 'main' || names.indexOf(name) !== at);
+if (twice !== undefined) throw new Error(`two scripts are called ${twice}.js`);
+// Each script says in its first line of which build it is, and which it is there: its compiled code goes by that. The
+// rest is one function, as source/platform/code-cache.ts runs it.
+const hashOf = (text) => createHash('sha256').update(text).digest('hex').slice(0, 8);
+const bodies = names.map((name) => inAscii(readFileSync(join(folder, `${name}.js`), 'utf8')));
+const buildHash = hashOf(bodies.join('\n'));
+for (const [at, name] of names.entries()) {
+  const text = `(function(exports,require,module,__filename){${bodies[at]}\n})`;
+  writeFileSync(join(folder, `${name}.js`), `//${buildHash}${hashOf(bodies[at])}\n${text}`);
 }
 try {
   await play(join(folder, 'main.js'));

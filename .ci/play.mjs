@@ -43,8 +43,9 @@ export async function play(program) {
       const { status } = spawnSync(process.execPath, [program, ...words], { env: { ...env, ...colours } });
       if (status !== 0) throw new Error(`inkling ${words.join(' ')} ended with ${status}`);
     }
+    // What is typed into the line waits for Ink, so that it is loaded however fast the keys come.
     for (const words of [[grid], ['--color', 'true', grid]]) {
-      await playKeys(program, words, { ...env, ...colours }, ['l', 'n', 'q', 'q']);
+      await playKeys(program, words, { ...env, ...colours }, ['l', 'n', ':', 'r5c5=5', '\r', 'q', 'q']);
     }
     // Of the script that every start waits for, nothing but what its first frame takes: of a new sheet and an old one.
     rmSync(join(dirname(program), 'open.js.cache'));

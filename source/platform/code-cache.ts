@@ -21,6 +21,10 @@ const headLength = 18;
 const stampOf = (source: string): string =>
   `${process.version} ${process.arch} ${source.length} ${source.slice(0, headLength)}`;
 
+/** The scripts of one build begin alike: they hand each other what is theirs alone. */
+const buildOf = (source: string): string => source.slice(2, 10);
+let build: string | undefined;
+
 /** More than any script has, so that one call reads it. What is not written to takes no memory. */
 const usualSize = 1 << 19;
 
@@ -63,13 +67,16 @@ function writeCache(path: string, stamp: string, compiled: Buffer): void {
 }
 
 /**
- * Runs a bundled CommonJS script, and gives its exports. The build leaves it in ASCII, which is read as it stands,
- * and as the one function that CommonJS makes of a script: no copy of a long text has to be made. Its compiled code comes from
- * `PATH.cache` where that fits; else, or if `renew` is set, what has been compiled by then is written there
- * when the process ends.
+ * Runs a bundled CommonJS script, and gives its exports. Throws where it is of another build than the first. The
+ * build leaves it in ASCII, which is read as it stands, and as the one function that CommonJS makes of a script: no
+ * copy of a long text has to be made. Its compiled code comes from `PATH.cache` where that fits; else, or if `renew`
+ * is set, what has been compiled by then is written there when the process ends.
  */
 export function runScript(path: string, require: (name: string) => unknown, renew: boolean): unknown {
   const source = readWhole(path).toString('latin1');
+  build ??= buildOf(source);
+  if (buildOf(source) !== build)
+    throw new Error(`${path} is of another build than the rest: install inkling anew`);
   const stamp = stampOf(source);
   const cachePath = `${path}.cache`;
   const cachedData = readCache(cachePath, stamp);

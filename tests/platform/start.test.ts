@@ -69,6 +69,23 @@ describe('a copy of the built program', () => {
     expect(app.text()).toContain('attend.js');
   });
 
+  test('scripts of two builds do not run together', async () => {
+    for (const name of ['attend.js', 'flags.js']) {
+      const path = join(root, 'dist', name);
+      const text = readFileSync(path, 'utf8');
+      const other = text.startsWith('//0') ? '//1' : '//0';
+      writeFileSync(path, text.replace(/^\/\/./, other));
+    }
+    const app = open([process.execPath, main, grid]);
+    expect((await app.exit).code).toBe(1);
+    expect(app.modes().alternateScreen).toBe(false);
+    expect(app.text().replaceAll('\n', '')).toMatch(/attend\.js is of another build/);
+    const words = ['hint', '--rung', 'why', grid];
+    const { status, stderr } = spawnSync(process.execPath, [main, ...words], { encoding: 'utf8' });
+    expect(status).toBe(2);
+    expect(stderr).toMatch(/flags\.js is of another build/);
+  });
+
   test('compiled code that is missing, of another script or spoilt is made anew', () => {
     const path = join(root, 'dist/program.js.cache');
     expect(existsSync(path)).toBe(true);
@@ -95,6 +112,35 @@ describe('a copy of the built program', () => {
     chmodSync(join(root, 'dist'), 0o555);
     check();
   });
+});
+
+test('the scripts of the workbench have no line twice', () => {
+  const names = readdirSync(dist).filter((name) =>
+    /^(?:open|attend|first-grid|nearest|common-[a-z])\.js$/.test(name),
+  );
+  const texts = names.map((name) => readFileSync(join(dist, name), 'latin1'));
+  // Of modules that two of these use, one each: source/grid/read.ts, source/grid/names.ts, source/text/safe.ts.
+  for (const words of ['candidates in parentheses to settle it', 'rows ', '\\ufff9-\\ufffb']) {
+    expect([words, texts.filter((text) => text.includes(words)).length]).toEqual([words, 1]);
+  }
+});
+
+test('a build leaves compiled code of what a start of the workbench takes', () => {
+  const root = mkdtempSync(join(tmpdir(), 'inkling-build-'));
+  try {
+    const script = fileURLToPath(new URL('../../.ci/build.mjs', import.meta.url));
+    cpSync(fileURLToPath(new URL('../../package.json', import.meta.url)), join(root, 'package.json'));
+    const { status, stderr } = spawnSync(process.execPath, [script, join(root, 'dist')], {
+      encoding: 'utf8',
+    });
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    const names = readdirSync(join(root, 'dist'));
+    expect(names).toEqual(
+      expect.arrayContaining(['open.js.cache', 'attend.js.cache', 'screen.js.cache', 'check.js.cache']),
+    );
+  } finally {
+    rmSync(root, { recursive: true, force: true });
+  }
 });
 
 test('no debugger, no web socket and no download come with Ink', () => {
