@@ -224,6 +224,8 @@ function cellLines(app: App, width: number, showsMarks: boolean): PanelLine[] {
     const parts = factParts(layout, fact);
     const cells = liveSpots(state, fact);
     if (parts.kind !== 'house' || !cells.includes(cell)) return [];
+    // With the spot pen it is plain which house its spots are in: its own kind of house round the cell.
+    if (showsMarks && app.pen === 'spot' && parts.house.kind === app.spotHouse) return [];
     return [`${digitName(parts.digit)}@${parts.house.name}`];
   });
   if (spots.length > 0 || !showsMarks) wide('spots', spots.length === 0 ? 'none' : spots.join(' '));

@@ -215,6 +215,8 @@ const forConsole = (sgr: string): string =>
 
 /** What can be seen best where one writes, and takes the fewest codes. */
 const plainAtCursor: ReadonlySet<Role> = new Set<Role>(['note', 'noteWoven', 'struck']);
+/** There these look as they do without colours, underlined, in the terminal's own colour. */
+const underlinedAtCursor: ReadonlySet<Role> = new Set<Role>(['spot', 'pending']);
 
 /**
  * The role that is shown on a ground: grays that would grow too faint on a tint take a stronger one, and those of
@@ -236,14 +238,16 @@ export function makeTheme({ depth, background, linuxConsole = false }: ThemeOpti
     const look = looks[hasTints ? onGround(role, ground) : role];
     if (encoding === 'mono') return look.mono;
     if (encoding === '16') return look.sixteen[side];
-    const parts: string[] = look.attributes ? [look.attributes] : [];
+    const isBare = hasTints && ground === 'cursor' && underlinedAtCursor.has(role);
+    const attributes = isBare ? look.mono : look.attributes;
+    const parts: string[] = attributes ? [attributes] : [];
     const tint = ground === 'plain' ? null : tints[ground];
     if (encoding === 'true') {
-      if (look.fore) parts.push(rgb('38', look.fore[side]));
+      if (look.fore && !isBare) parts.push(rgb('38', look.fore[side]));
       const back = look.back?.[side] ?? tint?.rgb[side];
       if (back && look.attributes !== '7') parts.push(rgb('48', back));
     } else {
-      if (look.fore256) parts.push(`38;5;${look.fore256[side]}`);
+      if (look.fore256 && !isBare) parts.push(`38;5;${look.fore256[side]}`);
       const back = look.back256?.[side] ?? tint?.index[side];
       if (back !== undefined && look.attributes !== '7') parts.push(`48;5;${back}`);
     }

@@ -319,8 +319,7 @@ describe('keys', () => {
       }
       say(`bytes of a digit with ${pen} in ${depth} colours, most`, Math.max(...bytes), '', '50');
       expect(bytes.length).toBeGreaterThan(0);
-      // The house of a spot does not show in its cell: a line of the panel tells it, which is more than 50 bytes.
-      expect(Math.max(...bytes)).toBeLessThanOrEqual(pen === 'spot' ? 100 : 50);
+      expect(Math.max(...bytes)).toBeLessThanOrEqual(50);
     }
     run.end();
   });

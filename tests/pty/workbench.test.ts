@@ -54,13 +54,18 @@ test('marking with each pen, no Shift needed', async () => {
   app.press('o', '6');
   await app.waitFor((at) => at.screen()[13].includes('·78'));
   app.press('s', '7');
-  await app.waitFor('spots  7@b5');
-  // A lone spot is pending, and says so.
-  expect(app.screen()[13]).toMatch(/7\?|\?7/);
+  // A lone spot is pending, and says so. The pen says which kind of house it is in.
+  await app.waitFor((at) => /7\?|\?7/.test(at.screen()[13]));
+  expect(app.text()).toContain('spot in box');
+  expect(app.text()).not.toContain('7@b5');
   app.press('left', '7');
   await app.waitFor('cell   r6c5');
-  await app.waitFor('spots  7@b5');
-  expect(app.screen()[13]).not.toContain('?');
+  await app.waitFor((at) => !at.screen()[13].includes('?'));
+  // With another pen, or spots in another kind of house, the panel tells it.
+  app.press('v');
+  await app.waitFor((at) => at.text().includes('spot in row') && at.text().includes('spots  7@b5'));
+  app.press('n');
+  await app.waitFor((at) => at.text().includes('▸ note') && at.text().includes('spots  7@b5'));
 });
 
 describe('a slip of each kind is flagged at once, in words and on the grid', () => {
