@@ -64,6 +64,11 @@ const fit = {
         export const ready = loadYoga().then((loaded) => Object.assign(yoga, loaded));`,
       loader: 'js',
     }));
+    // It asks for the working directory when it is loaded, to shorten paths; there may be none any more.
+    onLoad({ filter: /\/ink\/build\/components\/ErrorOverview\.js$/ }, ({ path }) =>
+      patched(path, ['cwd: cwd(),', "cwd: '/',"]),
+    );
+    onLoad({ filter: /\/stack-utils\/index\.js$/ }, ({ path }) => patched(path, ['process.cwd()', "'/'"]));
   },
 };
 

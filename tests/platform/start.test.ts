@@ -114,6 +114,17 @@ describe('a copy of the built program', () => {
   });
 });
 
+test('the workbench runs in a folder that is there no more', async () => {
+  const gone = 'mkdir gone && cd gone && rmdir ../gone && exec "$@"';
+  const app = open(['/bin/sh', '-c', gone, 'sh', process.execPath, join(dist, 'main.js'), grid]);
+  await app.waitFor('? keys');
+  // The line is there once Ink has been loaded.
+  app.type(':r1');
+  await app.waitFor(': r1');
+  app.press('escape', 'q');
+  expect((await app.exit).code).toBe(0);
+});
+
 test('the scripts of the workbench have no line twice', () => {
   const names = readdirSync(dist).filter((name) =>
     /^(?:open|attend|first-grid|nearest|common-[a-z])\.js$/.test(name),
