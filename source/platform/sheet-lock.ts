@@ -125,7 +125,7 @@ export class SheetLock {
       try {
         generations = generationsIn(files.readdirSync(folder));
       } catch (error) {
-        lock.release();
+        if (!lock.release()) lock.#clear(lock.generation);
         throw error;
       }
       if (generations.some((other) => other > lock.generation)) {
@@ -181,8 +181,8 @@ export class SheetLock {
     return Math.max(0, ...generationsIn(names)) === this.generation;
   }
 
-  /** Gives it back. Trouble is none: a process that has gone holds nothing. */
-  release(): void {
+  /** Gives it back; false where that can't be written down. At the end that does no harm: a process that has gone holds nothing. */
+  release(): boolean {
     try {
       const fd = openPrivate(this.#files, this.#path(this.generation), flags.rewrite);
       try {
@@ -191,8 +191,10 @@ export class SheetLock {
       } finally {
         this.#files.closeSync(fd);
       }
+      return true;
     } catch {
       // The next one sees that we have gone.
+      return false;
     }
   }
 

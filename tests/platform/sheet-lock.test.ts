@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { type Holder, type Processes, SheetLock, systemProcesses } from '../../source/platform/sheet-lock.ts';
 import { systemFiles } from '../../source/platform/storage.ts';
 import { newState } from '../commands/shelf.ts';
+import { makeFaultyFiles } from './faulty-files.ts';
 
 const here: Holder = { pid: 100, began: '7', space: 'boot pid:[1]', host: 'machine' };
 
@@ -38,6 +39,19 @@ test('one takes it, another does not, and can once it is given back', () => {
   expect('held' in take(folder, processes(other, both))).toBe(false);
   expect(lock.isAmong(readdirSync(folder))).toBe(false);
   expect(readdirSync(folder)).toEqual(['lock.2']);
+});
+
+test('one that can neither be looked at nor given back is not left behind by who runs on', () => {
+  const folder = newState();
+  const disk = makeFaultyFiles();
+  // The folder can be listed once, before the lock is made; what is then to be opened is the lock, to give it back.
+  disk.fail((operation) => {
+    const listed = disk.log.filter((each) => each === 'list').length;
+    return listed > 1 && operation !== 'unlink' ? 'EIO' : null;
+  });
+  expect(() => SheetLock.take(disk.files, folder, processes(here, [here]))).toThrow('EIO');
+  expect(disk.log).toContain('write');
+  expect('held' in take(folder, processes(here, [here]))).toBe(false);
 });
 
 describe('a lock that was left behind heals', () => {
