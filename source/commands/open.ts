@@ -1,6 +1,7 @@
 import { decideCapabilities, sayObstacle } from '../platform/capabilities.ts';
 import { openTerminal } from '../platform/open-terminal.ts';
 import { openTerminalLine } from '../platform/terminal-line.ts';
+import { terminfoColours } from '../platform/terminfo.ts';
 import { runWorkbench } from '../terminal/run-workbench.ts';
 import type { Services } from '../terminal/services.ts';
 import { copyToClipboard } from './clipboard.ts';
@@ -33,6 +34,7 @@ export const run = async (invocation: Asked, surroundings: Surroundings): Promis
       color: wishes.colour,
       ascii: wishes.ascii,
     },
+    terminfo: (term) => terminfoColours(term, environment),
     isTTY: {
       keys: line !== undefined,
       stdout: line?.hasScreen ?? process.stdout.isTTY === true,

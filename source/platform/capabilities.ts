@@ -22,6 +22,8 @@ export interface CapabilityInputs {
     /** `--ascii`: draw with bytes below 0x80 only. */
     readonly ascii?: boolean | undefined;
   };
+  /** How many colours terminfo says that a terminal has, by its name; null where it does not know it. */
+  readonly terminfo?: ((term: string) => number | null) | undefined;
   readonly isTTY: {
     /** Whether keys can be read from a terminal: fd 0 is one, or data is piped in and /dev/tty opens. */
     readonly keys: boolean;
@@ -64,8 +66,16 @@ const commonTerms: readonly string[] = [
   'linux',
 ];
 
-/** What the terminal can show by its name and its own word, before anybody's wish. */
-function terminalDepth(env: Environment): ColourDepth {
+type Terminfo = CapabilityInputs['terminfo'];
+
+function depthOf(colours: number): ColourDepth {
+  if (colours >= 1 << 24) return 'true';
+  if (colours >= 256) return '256';
+  return colours >= 8 ? '16' : 'mono';
+}
+
+/** What the terminal can show by its name, terminfo and its own word, before anybody's wish. */
+function terminalDepth(env: Environment, terminfo: Terminfo): ColourDepth {
   const term = env.TERM ?? '';
   if (term === '' || term === 'dumb') return 'mono';
   if (!commonTerms.includes(term)) {
@@ -76,12 +86,14 @@ function terminalDepth(env: Environment): ColourDepth {
   const screen = term.startsWith('screen') && given(env.STY);
   const claim = env.COLORTERM;
   if (!screen && term !== 'linux' && (claim === 'truecolor' || claim === '24bit')) return 'true';
+  const colours = commonTerms.includes(term) ? null : (terminfo?.(term) ?? null);
+  if (colours !== null) return depthOf(colours);
   return /256(?:color)?(?:-|$)/.test(term) ? '256' : '16';
 }
 
 /** Forced colours are at least the sixteen. */
-function forced(env: Environment): ColourDepth {
-  const depth = terminalDepth(env);
+function forced(env: Environment, terminfo: Terminfo): ColourDepth {
+  const depth = terminalDepth(env, terminfo);
   return depth === 'mono' ? '16' : depth;
 }
 
@@ -96,10 +108,15 @@ function forced(env: Environment): ColourDepth {
  * 5. The stream is no terminal: none.
  * 6. `CLICOLOR=0`: none.
  * 7. `TERM` empty or `dumb`, or a terminal known to have no colours: none.
- * 8. 24-bit only if `COLORTERM` is `truecolor` or `24bit` or `TERM` is known for it; 256 if `TERM` says so;
- *    else 16.
+ * 8. 24-bit if `COLORTERM` is `truecolor` or `24bit` or `TERM` is known for it; else what terminfo says of `TERM`,
+ *    which is not asked about the commonest names; else 256 if `TERM` says so; else 16.
  */
-export function colourDepth(env: Environment, flag: ColourFlag | undefined, isTTY: boolean): ColourDepth {
+export function colourDepth(
+  env: Environment,
+  flag: ColourFlag | undefined,
+  isTTY: boolean,
+  terminfo?: Terminfo,
+): ColourDepth {
   switch (flag) {
     case 'never':
       return 'mono';
@@ -108,7 +125,7 @@ export function colourDepth(env: Environment, flag: ColourFlag | undefined, isTT
     case 'true':
       return flag;
     case 'always':
-      return forced(env);
+      return forced(env, terminfo);
     case 'auto':
     case undefined:
       break;
@@ -117,11 +134,11 @@ export function colourDepth(env: Environment, flag: ColourFlag | undefined, isTT
   const force = env.FORCE_COLOR;
   if (given(force)) {
     if (isOff(force)) return 'mono';
-    return ({ 1: '16', 2: '256', 3: 'true' } as const)[force] ?? forced(env);
+    return ({ 1: '16', 2: '256', 3: 'true' } as const)[force] ?? forced(env, terminfo);
   }
-  if (given(env.CLICOLOR_FORCE) && env.CLICOLOR_FORCE !== '0') return forced(env);
+  if (given(env.CLICOLOR_FORCE) && env.CLICOLOR_FORCE !== '0') return forced(env, terminfo);
   if (!isTTY || env.CLICOLOR === '0') return 'mono';
-  return terminalDepth(env);
+  return terminalDepth(env, terminfo);
 }
 
 /** The locale of characters as POSIX finds it: the first of LC_ALL, LC_CTYPE and LANG that is not empty. */
@@ -151,12 +168,12 @@ function obstacle({ env, isTTY }: CapabilityInputs): Obstacle | undefined {
  * that draws is loaded. Pure.
  */
 export function decideCapabilities(inputs: CapabilityInputs): Capabilities {
-  const { env, flags, isTTY } = inputs;
+  const { env, flags, isTTY, terminfo } = inputs;
   return {
     obstacle: obstacle(inputs),
-    stdoutColour: colourDepth(env, flags.color, isTTY.stdout),
+    stdoutColour: colourDepth(env, flags.color, isTTY.stdout, terminfo),
     get stderrColour() {
-      return colourDepth(env, flags.color, isTTY.stderr);
+      return colourDepth(env, flags.color, isTTY.stderr, terminfo);
     },
     unicode: !flags.ascii && isUtf8(env) && env.TERM !== 'linux',
     background: background(env),
