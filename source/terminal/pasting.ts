@@ -6,8 +6,8 @@ import { only, type Update } from './messages.ts';
 import { say } from './saying.ts';
 import { think } from './thinking.ts';
 
-/** Lines of a pasted text that the typed line would take. */
-const firstLine = (text: string): string => safeText(text.split('\n', 1)[0] ?? '').slice(0, 200);
+/** The most characters of a pasted text that the typed line takes. */
+const mostTyped = 200;
 
 /**
  * What a paste does: into an open typed line it types its first line; otherwise it opens a preview of the
@@ -16,8 +16,12 @@ const firstLine = (text: string): string => safeText(text.split('\n', 1)[0] ?? '
 export function readPaste(app: App, text: string, truncated: boolean): Update {
   if (app.mode.kind === 'typed') {
     const { mode } = app;
-    const typed = mode.text + firstLine(text);
-    return only({ ...app, mode: { ...mode, text: typed, entries: mode.entries + 1 } });
+    const [first, ...others] = text.trimEnd().split('\n');
+    const line = safeText(first);
+    const pasted = mode.text + line.slice(0, mostTyped);
+    const typed = { ...app, mode: { ...mode, text: pasted, entries: mode.entries + 1 } };
+    if (line.length > mostTyped || truncated) return only(say(typed, 'The paste is too long for the line.'));
+    return only(others.length > 0 ? say(typed, 'Only the first line of the paste was taken.') : typed);
   }
   if (truncated) {
     const tooLong = 'The paste is too long, so nothing was read. INKLING_PASTE_LIMIT sets how much is.';

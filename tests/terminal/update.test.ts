@@ -421,6 +421,12 @@ describe('pasting and copying', () => {
     bench.press(':');
     bench.paste('r5c5=2\nr5c6=3');
     expect(bench.app().mode).toMatchObject({ kind: 'typed', text: 'r5c5=2' });
+    expect(bench.rows().join('\n')).toMatch(/Only the first line/);
+    bench.press('escape :');
+    bench.paste('r5c5=2\n');
+    expect(bench.app()).toMatchObject({ mode: { kind: 'typed', text: 'r5c5=2' }, message: [] });
+    bench.paste(`${' '.repeat(300)}x`);
+    expect(bench.app().message).toEqual(['The paste is too long for the line.']);
   });
 
   test('what is copied reads back to the same grid', () => {
